@@ -1,0 +1,106 @@
+import { distance } from 'fastest-levenshtein';
+import { foldKey } from '../units/keys.ts';
+import type { Roster, RosterRow } from './roster.ts';
+
+/** Who an athlete cell means, or why nobody can say. */
+export type Match =
+  | { readonly kind: 'athlete'; readonly id: string; /** how the match differs from the cell */ readonly by?: 'case' | 'zeros' | 'name' }
+  | { readonly kind: 'unknown'; readonly nearest: readonly string[] }
+  | { readonly kind: 'ambiguous'; readonly ids: readonly string[] };
+
+const FARTHEST = 2;
+const NEAREST_SHOWN = 3;
+
+/** Ids differ in case and spaces as hands write them; K014 and k 014 are one. */
+const foldId = (text: string): string => text.replace(/\s+/g, '').toUpperCase();
+const withoutZeros = (text: string): string => foldId(text).replace(/(^|\D)0+(?=\d)/g, '$1');
+
+function addTo(map: Map<string, Set<string>>, key: string, id: string): void {
+  if (key === '') return;
+  const ids = map.get(key);
+  if (ids) ids.add(id);
+  else map.set(key, new Set([id]));
+}
+
+function namesOf(row: RosterRow): string[] {
+  const names = [`${row.firstName} ${row.lastName}`, `${row.lastName} ${row.firstName}`, ...row.alsoKnownAs];
+  // "Bo" known for "Robert Reed" may stand for the first name alone.
+  for (const other of row.alsoKnownAs) if (row.lastName) names.push(`${other} ${row.lastName}`, `${row.lastName} ${other}`);
+  return names;
+}
+
+/** Finds athletes by id or by name. Nobody is ever matched on a guess: one exact match after folding, or none. */
+export class AthleteDirectory {
+  readonly #exact = new Set<string>();
+  readonly #folded = new Map<string, Set<string>>();
+  readonly #zeros = new Map<string, Set<string>>();
+  readonly #names = new Map<string, Set<string>>();
+  readonly #people = new Map<string, string>();
+  readonly #listed: boolean;
+  readonly #keepUnlisted: boolean;
+  readonly #showNames: boolean;
+
+  /**
+   * @param people nickname or misspelling → id
+   * @param showNames whether a name may stand as an id where there is no roster
+   */
+  constructor(
+    roster: Roster | undefined,
+    people: ReadonlyMap<string, string>,
+    unlisted: 'reject' | 'keep',
+    showNames: boolean,
+  ) {
+    this.#listed = roster !== undefined;
+    this.#keepUnlisted = unlisted === 'keep';
+    this.#showNames = showNames;
+    for (const row of roster?.rows ?? []) {
+      this.#exact.add(row.athleteId);
+      addTo(this.#folded, foldId(row.athleteId), row.athleteId);
+      addTo(this.#zeros, withoutZeros(row.athleteId), row.athleteId);
+      for (const name of namesOf(row)) addTo(this.#names, foldKey(name), row.athleteId);
+    }
+    for (const [name, id] of people) this.#people.set(foldKey(name), id);
+  }
+
+  /** @param text an id, or a name in a column that may hold either */
+  find(text: string): Match {
+    const cell = text.trim();
+    if (this.#exact.has(cell)) return { kind: 'athlete', id: cell };
+    const key = foldKey(cell);
+    const settled = this.#people.get(key);
+    if (settled !== undefined) return { kind: 'athlete', id: settled, by: 'name' };
+    for (const [ids, by] of [
+      [this.#folded.get(foldId(cell)), 'case'],
+      [this.#zeros.get(withoutZeros(cell)), 'zeros'],
+      [this.#names.get(key), 'name'],
+    ] as const) {
+      if (ids === undefined) continue;
+      return ids.size === 1 ? { kind: 'athlete', id: [...ids][0], by } : { kind: 'ambiguous', ids: [...ids].sort() };
+    }
+    const isId = looksLikeId(cell);
+    if (!this.#listed && (isId || this.#showNames)) return { kind: 'athlete', id: cell };
+    if (this.#listed && this.#keepUnlisted && (isId || this.#showNames)) return { kind: 'athlete', id: cell };
+    return { kind: 'unknown', nearest: this.#nearest(cell, key) };
+  }
+
+  #nearest(cell: string, key: string): string[] {
+    const found = new Map<string, number>();
+    const folded = foldId(cell);
+    const note = (ids: ReadonlySet<string>, far: number): void => {
+      if (far <= FARTHEST) for (const id of ids) found.set(id, Math.min(far, found.get(id) ?? far));
+    };
+    // A long cell is nobody's id or name; comparing it with everybody would only cost time.
+    if (cell.length > 80) return [];
+    for (const [id, ids] of this.#folded) note(ids, distance(id, folded));
+    for (const [name, ids] of this.#names) note(ids, distance(name, key));
+    return [...found]
+      .sort((a, b) => a[1] - b[1] || (a[0] < b[0] ? -1 : 1))
+      .slice(0, NEAREST_SHOWN)
+      .map(([id]) => id);
+  }
+}
+
+/** An id holds a digit; what does not may be a name, and names are not repeated in any output. */
+export function looksLikeId(text: string): boolean {
+  return /\d/.test(text);
+}

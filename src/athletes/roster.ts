@@ -1,0 +1,140 @@
+import type { Trouble } from '../problems/failure.ts';
+import { readSideFile, type SideFileSpec } from '../tables/side_file.ts';
+import { readDate } from '../units/dates.ts';
+import { readSide } from '../units/sides.ts';
+
+export type Dominance = 'left' | 'right' | 'both';
+
+/** One line of the roster. */
+export interface RosterRow {
+  readonly athleteId: string;
+  readonly lastName: string;
+  readonly firstName: string;
+  readonly alsoKnownAs: readonly string[];
+  readonly teams: readonly string[];
+  readonly sex: string | null;
+  readonly birthDay: number | null;
+  readonly entryYear: number | null;
+  /** the season the row holds for; null: every season */
+  readonly season: number | null;
+  readonly leftDay: number | null;
+  /** parallel to the protocol's dominance columns */
+  readonly dominance: readonly (Dominance | null)[];
+}
+
+export interface Roster {
+  readonly file: string;
+  readonly rows: readonly RosterRow[];
+  /** cells that could not be read; each is left out and said */
+  readonly warnings: readonly Trouble[];
+}
+
+const OPTIONAL = [
+  'last_name',
+  'first_name',
+  'also_known_as',
+  'team',
+  'sex',
+  'birth_date',
+  'entry_year',
+  'season',
+  'left_on',
+] as const;
+
+/** F and M as the roster's many spellings; anything else is kept as recorded. */
+export function readSex(text: string): string | null {
+  const key = text.trim().toLowerCase();
+  if (key === '') return null;
+  if (['f', 'female', 'w', 'woman', 'women', 'girl', 'girls'].includes(key)) return 'F';
+  if (['m', 'male', 'man', 'men', 'boy', 'boys'].includes(key)) return 'M';
+  return text.trim();
+}
+
+/** Two teams in one cell are parted by a semicolon; an alias becomes the team's own name. */
+export function readTeams(text: string, aliases: ReadonlyMap<string, string>): string[] {
+  const teams = text
+    .split(';')
+    .map((team) => team.trim())
+    .filter((team) => team !== '')
+    .map((team) => aliases.get(team.toLowerCase()) ?? team);
+  return [...new Set(teams)];
+}
+
+function readDominance(text: string): Dominance | null | undefined {
+  if (text === '') return null;
+  const side = readSide(text);
+  return side === 'left' || side === 'right' || side === 'both' ? side : undefined;
+}
+
+/**
+ * Reads the roster. A cell that cannot be read is left out with a warning; a row without athlete_id too.
+ * @param dominanceColumns roster columns that a `dominance:` of the protocol names
+ */
+export function readRoster(
+  text: string,
+  spec: SideFileSpec,
+  dominanceColumns: readonly string[],
+  aliases: ReadonlyMap<string, string>,
+): Roster {
+  const { file } = spec;
+  const { rows, has } = readSideFile(text, spec, ['athlete_id'], [...OPTIONAL, ...dominanceColumns]);
+  const warnings: Trouble[] = [];
+  for (const column of dominanceColumns) {
+    if (has(column)) continue;
+    warnings.push({
+      file,
+      message: `has no column ${column}, which the protocol names as dominance`,
+      hint: 'Dominant and other side stay unknown for its measures.',
+    });
+  }
+  const read: RosterRow[] = [];
+  for (const row of rows) {
+    const warn = (column: string, rule: string): null => {
+      warnings.push({
+        file,
+        line: row.line,
+        column: row.place(column),
+        message: `${column} "${row.get(column)}" ${rule}`,
+        hint: 'It is taken as unknown.',
+      });
+      return null;
+    };
+    const day = (column: string): number | null => {
+      const cell = row.get(column);
+      if (cell === '') return null;
+      const reading = readDate(cell, undefined);
+      return reading.kind === 'day' ? reading.day : warn(column, 'is not a date that reads one way: write YYYY-MM-DD');
+    };
+    const year = (column: string): number | null => {
+      const cell = row.get(column);
+      if (cell === '') return null;
+      return /^\d{4}$/.test(cell) ? Number(cell) : warn(column, 'is not a year of four digits');
+    };
+    const athleteId = row.get('athlete_id');
+    if (athleteId === '') {
+      warnings.push({ file, line: row.line, message: 'has no athlete_id', hint: 'The row is left out.' });
+      continue;
+    }
+    read.push({
+      athleteId,
+      lastName: row.get('last_name'),
+      firstName: row.get('first_name'),
+      alsoKnownAs: row
+        .get('also_known_as')
+        .split(';')
+        .map((name) => name.trim())
+        .filter((name) => name !== ''),
+      teams: readTeams(row.get('team'), aliases),
+      sex: readSex(row.get('sex')),
+      birthDay: day('birth_date'),
+      entryYear: year('entry_year'),
+      season: year('season'),
+      leftDay: day('left_on'),
+      dominance: dominanceColumns.map((column) => {
+        const side = readDominance(row.get(column));
+        return side === undefined ? warn(column, 'is none of left, right, both') : side;
+      }),
+    });
+  }
+  return { file, rows: read, warnings };
+}

@@ -1,0 +1,36 @@
+import { Command } from 'commander';
+import { FINDINGS } from '../../tables/schemas.ts';
+import type { Table } from '../../tables/table.ts';
+import { type FolderOptions, folderOptions, type OutputOptions, outputOptions } from '../options.ts';
+import type { CommandMaker } from '../program.ts';
+
+const EXAMPLES = `
+Examples:
+  bilat flag --folder examples/college --fail-on refer
+  bilat flag --folder examples/college --format markdown`;
+
+/** `bilat flag`: one row a broken rule, with its measurement error. */
+export const flagCommand: CommandMaker = (io, done) => {
+  const command = new Command('flag')
+    .description('Judge the results by the rules of the protocol: one row a broken rule.')
+    .argument('[observations...]', 'tables of bilat ingest; - is standard input (default: those of the folder)');
+  for (const option of [...folderOptions(), ...outputOptions()]) command.addOption(option);
+  return command.addHelpText('after', EXAMPLES).action(async (names: string[], flags: FolderOptions & OutputOptions) => {
+    const [{ deriveJob }, { openTable }, { flag }, { failOn }] = await Promise.all([
+      import('../derived.ts'),
+      import('../table_output.ts'),
+      import('../../findings/flag.ts'),
+      import('../fail_on.ts'),
+    ]);
+    const { setup, results, book, inputs, provenance } = await deriveJob(io, names, flags, 'bilat flag');
+    const findings = flag(results, book, setup.protocol);
+    const output = await openTable(io, FINDINGS, flags, inputs);
+    try {
+      await output.rows(findings as unknown as Table);
+      await output.end(await provenance());
+    } finally {
+      output.abort();
+    }
+    done(failOn(flags.failOn, 0, findings, io));
+  });
+};

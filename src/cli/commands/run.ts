@@ -1,0 +1,67 @@
+import path from 'node:path';
+import { Command } from 'commander';
+import { Failure } from '../../problems/failure.ts';
+import { type FolderOptions, failOnOption, folderOptions, type OutputOptions } from '../options.ts';
+import type { CommandMaker } from '../program.ts';
+import { Option } from 'commander';
+
+interface RunFlags extends FolderOptions, OutputOptions {}
+
+const EXAMPLES = `
+Examples:
+  bilat run --folder examples/college
+  bilat run --folder examples/college -o /tmp/screening --fail-on refer`;
+
+/** `bilat run`: everything, in order; the summary puts first what must be seen first. */
+export const runCommand: CommandMaker = (io, done) => {
+  const command = new Command('run').description(
+    'Read all sheets of the folder, work out results and findings, write every table to out/, and say what must be seen first.',
+  );
+  for (const option of folderOptions()) command.addOption(option);
+  return command
+    .addOption(new Option('-o, --output <dir>', 'folder to write the tables to (default: out of screening.yaml)'))
+    .addOption(new Option('--format <format>', 'form of the summary').choices(['text', 'json']))
+    .addOption(new Option('--force', 'replace files that bilat did not write'))
+    .addOption(failOnOption())
+    .addHelpText('after', EXAMPLES)
+    .action(async (flags: RunFlags & { format?: 'text' | 'json' }) => {
+      const [{ openSetup }, { folderSheets }, { runScreening }, { summarise }, { summaryText }, { progressLine }, { failOn }] =
+        await Promise.all([
+          import('../../screening/setup.ts'),
+          import('../../screening/sources.ts'),
+          import('../../screening/run.ts'),
+          import('../../screening/summary.ts'),
+          import('../render/summary.ts'),
+          import('../progress.ts'),
+          import('../fail_on.ts'),
+        ]);
+      const setup = await openSetup({ ...flags, cwd: io.cwd, names: flags.names ?? false, hasInputs: false });
+      const { sheets, notes } = await folderSheets(setup.screening);
+      if (sheets.length === 0) {
+        throw new Failure(2, {
+          file: 'screening.yaml',
+          message: `no sheet was found${notes.length > 0 ? `: ${notes.join('; ')}` : ''}`,
+          hint: 'Put the sheets into sheets/, or name them under sheets: in screening.yaml.',
+        });
+      }
+      const out = flags.output === undefined ? path.resolve(setup.base, setup.screening.out) : path.resolve(io.cwd, flags.output);
+      const progress = progressLine(io);
+      let outcome: Awaited<ReturnType<typeof runScreening>>;
+      try {
+        outcome = await runScreening(setup, sheets, {
+          version: BILAT_VERSION,
+          force: flags.force ?? false,
+          out,
+          progress: progress.show,
+        });
+      } finally {
+        progress.clear();
+      }
+      for (const note of notes) outcome.notes.add(note);
+      const summary = summarise(outcome, setup);
+      const shown = flags.output ?? (path.relative(io.cwd, out) || '.');
+      const text = flags.format === 'json' ? `${JSON.stringify(summary, null, 2)}\n` : summaryText(summary, shown, io);
+      await io.out(text);
+      done(failOn(flags.failOn, outcome.rejects.length, outcome.findings, io));
+    });
+};

@@ -1,0 +1,41 @@
+import type { Provenance } from '../files/metadata.ts';
+import { hashInputs } from '../files/hash.ts';
+import { Failure, troubleText } from '../problems/failure.ts';
+import { inputsOf } from '../screening/run.ts';
+import { openSetup, type Setup } from '../screening/setup.ts';
+import { folderSheets, namedSheets } from '../screening/sources.ts';
+import type { SheetSource } from '../sheets/ingest.ts';
+import type { Io } from './io.ts';
+import type { FolderOptions } from './options.ts';
+
+/** What a command on sheets works with. */
+export interface Job {
+  readonly setup: Setup;
+  readonly sheets: readonly SheetSource[];
+  /** relative to the base */
+  readonly inputs: readonly string[];
+  provenance(): Promise<Provenance>;
+}
+
+/** Opens the folder, or the protocol alone, and the sheets: those that are named, else those of the folder. */
+export async function openJob(io: Io, names: readonly string[], flags: FolderOptions, command: string): Promise<Job> {
+  const hasInputs = names.length > 0;
+  const setup = await openSetup({ ...flags, cwd: io.cwd, names: flags.names ?? false, hasInputs });
+  for (const warning of setup.warnings) io.err(`note: ${troubleText(warning)}\n`);
+  const ofFolder = setup.hasFolder ? await folderSheets(setup.screening) : { sheets: [], notes: [] };
+  if (!hasInputs) {
+    for (const note of ofFolder.notes) io.err(`note: ${note}\n`);
+    if (ofFolder.sheets.length === 0) {
+      throw new Failure(2, { message: 'no sheet was found', hint: 'Name the sheets, or put them into sheets/ of the folder.' });
+    }
+  }
+  const entries = new Map(ofFolder.sheets.map((sheet) => [sheet.file, sheet.entry]));
+  const sheets = hasInputs ? await namedSheets(names, setup.base, io.cwd, io.stdin, entries) : ofFolder.sheets;
+  const inputs = inputsOf(setup, sheets);
+  return {
+    setup,
+    sheets,
+    inputs,
+    provenance: async () => ({ version: BILAT_VERSION, command, inputs: await hashInputs(setup.base, inputs) }),
+  };
+}

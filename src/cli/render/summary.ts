@@ -1,0 +1,123 @@
+import { CHECK_THE_TEST_FIRST } from '../../findings/wording.ts';
+import { troubleText } from '../../problems/failure.ts';
+import { REJECTS, type RejectCode } from '../../problems/rejects.ts';
+import type { RuleTally, Summary, ToRetake, Unread } from '../../screening/summary.ts';
+import { CAUTIONS } from './cautions.ts';
+import { plainTable, printable } from './table.ts';
+import { heading, type Setting, wrapped } from './text.ts';
+
+const MOST_PLACES_A_FILE = 8;
+/** A season of one college fits; an archive of a hundred is read from the tables. */
+const MOST_PEOPLE = 200;
+
+const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+/** What a list leaves out, and where it stands. */
+const more = (count: number, what: string, where: string): string =>
+  count > 0 ? `and ${counted(count, what)}: see ${where}\n` : '';
+const place = ({ file, line, column }: { file: string; line: number | null; column: number | null }): string =>
+  printable([file, line, column].filter((part) => part !== null).join(':'));
+const who = (id: string | null, name: string | undefined): string => printable(name ? `${id} ${name}` : (id ?? 'unknown athlete'));
+
+function toSee(summary: Summary, setting: Setting): string {
+  let text = heading(`To see medical staff before training: ${counted(summary.toSee.length, 'athlete')}`, setting);
+  if (summary.toSee.length === 0) text += 'Nobody. No finding is not clearance.\n';
+  for (const { athlete_id, name, team, date, findings } of summary.toSee.slice(0, MOST_PEOPLE)) {
+    text += wrapped(`${who(athlete_id, name)}, ${printable(team ?? 'no team')}, tested ${date}`, setting);
+    for (const { message } of findings) text += wrapped(`- ${printable(message)}`, setting, 2, 4);
+  }
+  return text + more(summary.toSee.length - MOST_PEOPLE, 'more athlete', 'findings.csv, grade refer');
+}
+
+function retakeLines(readings: readonly ToRetake[], setting: Setting): string {
+  let text = '';
+  for (const reading of readings.slice(0, MOST_PEOPLE)) {
+    const station = reading.station === null ? '' : `, station ${printable(reading.station)}`;
+    text += wrapped(`${who(reading.athlete_id, reading.name)}${station}: ${printable(reading.message)} ${printable(reading.suggestion)} (${place(reading)})`, setting, 0, 2);
+  }
+  return text + more(readings.length - MOST_PEOPLE, 'more reading', 'rejects.csv, code implausible');
+}
+
+function toRetake({ toRetake: readings }: Summary, setting: Setting): string {
+  let text = heading(`To take again while the athlete is in the building: ${counted(readings.length, 'reading')}`, setting);
+  if (readings.length === 0) return `${text}None.\n`;
+  const vital = readings.filter((reading) => reading.vital);
+  if (vital.length > 0) text += `Vital signs first:\n${retakeLines(vital, setting)}`;
+  const others = readings.filter((reading) => !reading.vital);
+  if (vital.length > 0 && others.length > 0) text += 'Then:\n';
+  return text + retakeLines(others, setting);
+}
+
+const share = ({ tested, flagged }: RuleTally): string => `${Math.round((100 * flagged) / tested)} %`;
+
+function byTeam({ tallies }: Summary, setting: Setting): string {
+  let text = heading('Findings by rule and team (athletes beyond the limit of those tested)', setting);
+  const flagged = tallies.filter((entry) => entry.flagged > 0);
+  if (flagged.length === 0) return `${text}None.\n`;
+  const rows = flagged.map((entry) => [
+    entry.rule,
+    entry.grade,
+    entry.team === null ? 'everybody' : printable(entry.team),
+    String(entry.flagged),
+    String(entry.tested),
+    share(entry),
+  ]);
+  text += plainTable(['rule', 'grade', 'team', 'beyond', 'tested', 'share'], rows, [false, false, false, true, true, true]);
+  for (const entry of flagged.filter((one) => one.questioned)) {
+    text += wrapped(`${entry.rule} flags more than half of everybody: ${CHECK_THE_TEST_FIRST}.`, setting);
+  }
+  if (flagged.some((entry) => entry.team !== null)) {
+    text += wrapped('An athlete of two teams counts in each, so teams need not add up to everybody.', setting);
+  }
+  return text;
+}
+
+function unreadOfFile(file: string, entries: readonly Unread[], setting: Setting): string {
+  const cells = entries.reduce((total, entry) => total + entry.cells, 0);
+  let text = wrapped(`${printable(file)}: ${counted(cells, 'cell')} in ${counted(entries.length, 'place')}`, setting);
+  for (const entry of entries.slice(0, MOST_PLACES_A_FILE)) {
+    const count = entry.cells > 1 ? ` (${entry.cells} cells)` : '';
+    text += wrapped(`${place(entry)} ${REJECTS[entry.code as RejectCode].title}${count}: ${printable(entry.message)} ${printable(entry.suggestion)}`, setting, 2, 4);
+  }
+  return `${text}${more(entries.length - MOST_PLACES_A_FILE, 'more place', 'rejects.csv')}`;
+}
+
+/** Columns that are held back for want of a unit stand before everything else that could not be read. */
+function unread(summary: Summary, setting: Setting): string {
+  let text = heading(`Not read: ${counted(summary.rejectedCells, 'cell')} of ${summary.cells}`, setting);
+  if (summary.unread.length === 0) return `${text}Nothing: every cell is accounted for.\n`;
+  const held = summary.unread.filter((entry) => entry.code === 'unit_unknown');
+  const files = new Map<string, Unread[]>();
+  for (const entry of summary.unread) {
+    if (entry.code === 'implausible' || entry.code === 'unit_unknown') continue;
+    const entries = files.get(entry.file);
+    if (entries) entries.push(entry);
+    else files.set(entry.file, [entry]);
+  }
+  for (const entry of held) {
+    text += wrapped(`${place(entry)} held back (${counted(entry.cells, 'cell')}): ${printable(entry.message)} ${printable(entry.suggestion)}`, setting, 0, 2);
+  }
+  for (const [file, entries] of files) text += unreadOfFile(file, entries, setting);
+  const again = summary.unread.filter((entry) => entry.code === 'implausible').length;
+  if (again > 0) text += wrapped(`${counted(again, 'implausible reading')} of all seasons: see above and rejects.csv.`, setting);
+  return text;
+}
+
+function said(summary: Summary, setting: Setting): string {
+  const lines = [...summary.warnings.map((warning) => troubleText(warning).replace(/\n\s*/g, '. ')), ...summary.notes];
+  if (lines.length === 0) return '';
+  return heading('Also noticed', setting) + lines.map((line) => wrapped(`- ${printable(line)}`, setting, 0, 2)).join('');
+}
+
+/** The text of a run, what must be seen first on top. */
+export function summaryText(summary: Summary, out: string, setting: Setting): string {
+  const season = summary.season === null ? 'No season' : `Season ${summary.season}`;
+  const earlier = summary.earlierSeasons.length > 0 ? ` Earlier seasons (${summary.earlierSeasons.join(', ')}) are in the tables.` : '';
+  let text = wrapped(
+    `${season}: ${counted(summary.athletes, 'athlete')} tested; ${counted(summary.sheets, 'sheet')} and ${counted(summary.observations, 'observation')} in all.${earlier}`,
+    setting,
+  );
+  text += toSee(summary, setting) + toRetake(summary, setting) + byTeam(summary, setting) + unread(summary, setting);
+  text += said(summary, setting);
+  text += heading('Cautions', setting) + CAUTIONS.map((caution) => wrapped(`- ${caution}`, setting, 0, 2)).join('');
+  return `${text}\n${wrapped(`Tables are in ${printable(out)}.`, setting)}`;
+}

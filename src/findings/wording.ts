@@ -1,0 +1,87 @@
+import { round9 } from '../stats/round9.ts';
+import type { Side } from '../units/sides.ts';
+import type { Certainty } from './certainty.ts';
+import type { LimitCheck, LimitField, StatusCheck } from './check.ts';
+import { lowBreaks } from './comparators.ts';
+import { formatBeside } from './format_beside.ts';
+import { withUnit } from './unit_text.ts';
+
+const SIDE_WORDS: Record<Side, string> = { left: ', left', right: ', right', both: ', both limbs at once', none: '' };
+
+const FIELD_WORDS: Record<LimitField, string> = {
+  value: '',
+  worse: 'worse side',
+  deficit_pct: 'side-to-side deficit',
+  gap: 'side-to-side gap',
+  difference: 'right minus left',
+  direction_pct: 'right minus left',
+  dominance_pct: 'dominant minus other side',
+  dominance_gap: 'dominant minus other side',
+};
+
+const LIMIT_WORDS: Record<LimitCheck['comparator'], string> = {
+  below: '',
+  at_most: ' or less',
+  above: '',
+  at_least: ' or more',
+};
+
+/** Printed beside a rule that flags more than half of everybody. */
+export const CHECK_THE_TEST_FIRST = 'check device, unit and tester first';
+
+/** What is known of a number beyond a limit. */
+export interface LimitFacts {
+  readonly check: LimitCheck;
+  readonly side: Side;
+  readonly value: number;
+  /** UCUM code of the unit of value, limit and error */
+  readonly unit: string;
+  readonly margin: number;
+  /** 95 % measurement error; undefined: unknown */
+  readonly error: number | undefined;
+  readonly certainty: Certainty;
+  /** share of symmetric athletes who would read beyond the limit, 0 to 1, where that can be said */
+  readonly symmetricShare: number | undefined;
+}
+
+function judgedWords(check: LimitCheck): string {
+  if (check.of === 'kept') return FIELD_WORDS[check.field];
+  return lowBreaks(check.comparator) ? 'lowest reading' : 'highest reading';
+}
+
+function errorWords({ error, unit, margin, certainty, check }: LimitFacts): string {
+  const stands = check.grade === 'refer' && certainty !== 'clear' ? '; the referral stands all the same' : '';
+  if (error === undefined) return `measurement error unknown, so how far this can be trusted cannot be said${stands}`;
+  const amount = formatBeside(error, margin);
+  const size = `measurement error ±${unit === '%' ? `${amount} points` : withUnit(amount, unit)}`;
+  if (certainty === 'clear') return `${size}, so clearly beyond the limit`;
+  const uneven = round9(margin) >= round9(error) ? ' and one side had more trials' : '';
+  return `${size}${uneven}, so not distinguishable from the limit${stands}`;
+}
+
+function symmetricWords(share: number | undefined): string {
+  if (share === undefined) return '';
+  const percent = Math.round(100 * share);
+  const amount = percent < 1 ? 'fewer than 1 %' : `about ${percent} %`;
+  return `; ${amount} of symmetric athletes would read beyond it`;
+}
+
+/** A number beyond a limit, in one sentence: how much, how sure, and what chance alone would do. */
+export function limitMessage(facts: LimitFacts): string {
+  const { check, side, value, unit, symmetricShare } = facts;
+  const read = `${judgedWords(check)} ${withUnit(formatBeside(value, check.limit), unit)}`.trim();
+  const limit = `limit ${withUnit(String(check.limit), unit)}${LIMIT_WORDS[check.comparator]}`;
+  const place = `${check.measure.label}${SIDE_WORDS[side]}`;
+  return `${place}: ${read}, ${limit}; ${errorWords(facts)}${symmetricWords(symmetricShare)}.`;
+}
+
+const STATUS_WORDS: Record<StatusCheck['status'], string> = {
+  pain: 'pain during the test',
+  unable: 'the test could not be done',
+  one_side: 'not measured, only the other side was, so the sides cannot be compared',
+};
+
+/** A mark, in one sentence. */
+export function statusMessage(check: StatusCheck, side: Side): string {
+  return `${check.measure.label}${SIDE_WORDS[side]}: ${STATUS_WORDS[check.status]}.`;
+}

@@ -1,0 +1,30 @@
+/** One thing that is wrong, where it is, and what to do. Line and column count from 1. */
+export interface Trouble {
+  readonly file?: string;
+  readonly line?: number;
+  readonly column?: number;
+  /** what is wrong, with the value and the rule it broke; one sentence, no full stop needed */
+  readonly message: string;
+  /** what to do */
+  readonly hint?: string;
+}
+
+/** Exit code 2: wrong use, protocol or folder. 3: could not run. */
+export class Failure extends Error {
+  readonly exitCode: 2 | 3;
+  readonly troubles: readonly Trouble[];
+
+  constructor(exitCode: 2 | 3, troubles: Trouble | readonly Trouble[]) {
+    const list = Array.isArray(troubles) ? (troubles as readonly Trouble[]) : [troubles as Trouble];
+    super(list.map(troubleText).join('\n'));
+    this.name = 'Failure';
+    this.exitCode = exitCode;
+    this.troubles = list;
+  }
+}
+
+/** `file:line:column: message. Hint.` */
+export function troubleText(trouble: Trouble): string {
+  const place = [trouble.file, trouble.line, trouble.column].filter((part) => part !== undefined).join(':');
+  return `${place ? `${place}: ` : ''}${trouble.message}${trouble.hint ? `\n  ${trouble.hint}` : ''}`;
+}

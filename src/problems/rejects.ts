@@ -1,0 +1,221 @@
+/** What a reject tells about its cell; each code uses what it needs. */
+export interface RejectArgs {
+  /** the cell as written; '' where a whole row or file is meant */
+  readonly raw?: string;
+  readonly heading?: string;
+  readonly measure?: string;
+  /** what the cell or file was found to be */
+  readonly found?: string;
+  /** the rule, range or list it broke */
+  readonly expected?: string;
+  /** nearest known names, or the readings between which nobody can choose */
+  readonly choices?: readonly string[];
+  /** how the user's own entry would look */
+  readonly example?: string;
+}
+
+interface RejectKind {
+  /** a few words for lists */
+  readonly title: string;
+  /** one sentence: the value and the rule it broke */
+  readonly message: (args: RejectArgs) => string;
+  /** what to do */
+  readonly suggestion: (args: RejectArgs) => string;
+}
+
+const shown = (text: string | undefined): string => `"${(text ?? '').length > 60 ? `${text!.slice(0, 57)}…` : (text ?? '')}"`;
+const or = (choices: readonly string[] | undefined): string => (choices ?? []).join(' or ');
+const near = (choices: readonly string[] | undefined): string =>
+  choices && choices.length > 0 ? ` Nearest: ${choices.join(', ')}.` : '';
+
+/** Every reason for which a cell, row or file is not taken. The list is closed: a new code needs its words here. */
+export const REJECTS = {
+  file_unreadable: {
+    title: 'file cannot be read',
+    message: ({ found }) => `The file cannot be read: ${found}.`,
+    suggestion: () => 'Check the path and the permissions, then run again.',
+  },
+  file_empty: {
+    title: 'file is empty',
+    message: () => 'The file holds nothing.',
+    suggestion: () => 'Ask the station for the sheet, or take the file out.',
+  },
+  file_not_text: {
+    title: 'file is not text',
+    message: ({ found }) => `The file is not a text file: it holds ${found}.`,
+    suggestion: () => 'Open it in the spreadsheet program and save it as CSV (UTF-8).',
+  },
+  encoding_invalid: {
+    title: 'text encoding is wrong',
+    message: ({ found, expected }) => `The file is not ${expected ?? 'UTF-8'}: ${found}.`,
+    suggestion: () => 'Save it as CSV (UTF-8), or name its encoding in screening.yaml with encoding:.',
+  },
+  delimiter_unknown: {
+    title: 'delimiter unclear',
+    message: ({ choices }) => `The columns could be parted by ${or(choices)}.`,
+    suggestion: () => 'Name the mark in screening.yaml with delimiter:.',
+  },
+  quote_unclosed: {
+    title: 'quote is never closed',
+    message: () => 'A quote opens here and is never closed, so the rest of the file is one cell.',
+    suggestion: () => 'Close the quote, or take it out (an inch mark at the start of a cell counts as a quote).',
+  },
+  header_missing: {
+    title: 'no heading line',
+    message: ({ found }) => `No line with headings was found${found ? `: ${found}` : ''}.`,
+    suggestion: ({ example }) =>
+      `The sheet needs a line that names an athlete column and at least one measure${example ? `, for example: ${example}` : ''}. Headings of your own are settled in screening.yaml with columns:.`,
+  },
+  heading_unknown: {
+    title: 'heading not understood',
+    message: ({ heading }) => `Heading ${shown(heading)} names no measure and no role that is known.`,
+    suggestion: ({ heading, choices }) =>
+      `Add the heading to a measure in protocol.yaml, or settle it in screening.yaml: columns: {"${heading ?? ''}": ignore}.${near(choices)}`,
+  },
+  heading_ambiguous: {
+    title: 'heading can be read two ways',
+    message: ({ heading, choices }) => `Heading ${shown(heading)} can mean ${or(choices)}.`,
+    suggestion: ({ heading }) => `Settle it in screening.yaml: columns: {"${heading ?? ''}": {measure: …, side: …}}.`,
+  },
+  heading_duplicate: {
+    title: 'two columns for one thing',
+    message: ({ heading, found }) => `Heading ${shown(heading)} stands for ${found}, as an earlier column does.`,
+    suggestion: () => 'Number the trials in the headings, or set one of the columns to ignore under columns:.',
+  },
+  row_too_long: {
+    title: 'cells beyond the last heading',
+    message: ({ found }) => `The row holds ${found} beyond the last heading.`,
+    suggestion: () => 'Look for a delimiter inside a cell (a decimal comma?), or give the column a heading.',
+  },
+  athlete_missing: {
+    title: 'no athlete in the row',
+    message: () => 'The row holds readings and names no athlete.',
+    suggestion: () => 'Fill in the athlete, or take the row out.',
+  },
+  athlete_unknown: {
+    title: 'athlete not on the roster',
+    message: ({ raw }) => `Athlete ${shown(raw)} is not on the roster.`,
+    suggestion: ({ choices }) =>
+      `Add the athlete to the roster, settle the spelling under people: in screening.yaml, or say unlisted: keep.${near(choices)}`,
+  },
+  athlete_ambiguous: {
+    title: 'several athletes fit',
+    message: ({ raw, choices }) => `Athlete ${shown(raw)} can be ${or(choices)}.`,
+    suggestion: () => 'Write the id, or settle the name under people: in screening.yaml.',
+  },
+  date_missing: {
+    title: 'no date',
+    message: () => 'The row has no date.',
+    suggestion: () => 'Add a date column, or name the day in screening.yaml with date: on the entry of this sheet.',
+  },
+  date_invalid: {
+    title: 'not a date',
+    message: ({ raw, expected }) => `Date ${shown(raw)} is no day of the calendar${expected ? ` (${expected})` : ''}.`,
+    suggestion: () => 'Write it as YYYY-MM-DD.',
+  },
+  date_ambiguous: {
+    title: 'date can be read two ways',
+    message: ({ raw, choices }) => `Date ${shown(raw)} can be ${or(choices)}.`,
+    suggestion: () => 'Say dates: dmy or dates: mdy in screening.yaml on the entry of this sheet.',
+  },
+  test_unknown: {
+    title: 'test not understood',
+    message: ({ raw }) => `Test ${shown(raw)} names no measure of the protocol.`,
+    suggestion: ({ choices }) => `Add it to the headings of a measure in protocol.yaml.${near(choices)}`,
+  },
+  side_missing: {
+    title: 'no side',
+    message: ({ measure }) => `${measure} is measured on each side, and neither heading nor row says which.`,
+    suggestion: () => 'Write L or R into the heading or into a side column.',
+  },
+  side_unknown: {
+    title: 'side not understood',
+    message: ({ raw }) => `Side ${shown(raw)} is not understood.`,
+    suggestion: () => 'Write L, R, left, right or both.',
+  },
+  side_needs_roster: {
+    title: 'side needs the roster',
+    message: ({ raw, expected }) => `Side ${shown(raw)} needs to know the athlete's ${expected}, and the roster does not say it.`,
+    suggestion: ({ expected }) => `Fill in ${expected} on the roster, or write left or right.`,
+  },
+  trial_invalid: {
+    title: 'trial number not understood',
+    message: ({ raw }) => `Trial ${shown(raw)} is not a whole number from 1 to 99.`,
+    suggestion: () => 'Write 1, 2, 3.',
+  },
+  status_unknown: {
+    title: 'status not understood',
+    message: ({ raw }) => `Status ${shown(raw)} is not understood.`,
+    suggestion: () => 'Write ok, pain, unable, refused, not tested, held, not applicable or void.',
+  },
+  unit_unknown: {
+    title: 'unit not known',
+    message: ({ heading, raw, measure }) =>
+      raw
+        ? `Unit ${shown(raw)} is not understood.`
+        : `Heading ${shown(heading)} says no unit, and a unit for ${measure} is never guessed: its readings are held back.`,
+    suggestion: ({ example }) =>
+      `Write the unit into the heading, name it in screening.yaml under units: (${example ?? 'measure: unit'}), or state written_in: in protocol.yaml.`,
+  },
+  unit_mismatch: {
+    title: 'unit does not fit the measure',
+    message: ({ raw, measure, expected }) => `Unit ${shown(raw)} cannot be one of ${measure}, which is kept in ${expected}.`,
+    suggestion: () => 'Check the heading and the measure it names.',
+  },
+  number_unreadable: {
+    title: 'not a number',
+    message: ({ raw }) => `${shown(raw)} is not a number and not a word that says why there is none.`,
+    suggestion: () => 'Look at the paper and write the number, or NT, unable, pain, refused.',
+  },
+  number_ambiguous: {
+    title: 'number can be read two ways',
+    message: ({ raw, choices }) => `${shown(raw)} can be ${or(choices)}.`,
+    suggestion: () => 'Say decimal: "," or decimal: "." in screening.yaml on the entry of this sheet.',
+  },
+  number_censored: {
+    title: 'more than or less than',
+    message: ({ raw }) => `${shown(raw)} says where the reading lies, not what it is.`,
+    suggestion: () => 'Write the reading itself if there is one, or unable.',
+  },
+  number_approximate: {
+    title: 'approximate number',
+    message: ({ raw }) => `${shown(raw)} is an estimate, not a reading.`,
+    suggestion: () => 'Measure again, or write the number without the mark if it was measured.',
+  },
+  spreadsheet_error: {
+    title: 'error of the spreadsheet',
+    message: ({ raw }) => `${shown(raw)} is an error of the spreadsheet program, not a reading.`,
+    suggestion: () => 'Mend the formula or widen the column, and save the sheet again.',
+  },
+  pair_incomplete: {
+    title: 'half of a pair is missing',
+    message: ({ raw, expected }) => `${shown(raw)} does not hold ${expected}.`,
+    suggestion: () => 'Write both numbers.',
+  },
+  height_ambiguous: {
+    title: 'height can be read two ways',
+    message: ({ raw, choices }) => `Height ${shown(raw)} can be ${or(choices)}.`,
+    suggestion: () => 'Write it as 5\'11" or in centimetres.',
+  },
+  height_as_date: {
+    title: 'height turned into a date',
+    message: ({ raw }) => `Height ${shown(raw)} is a date: the spreadsheet program has changed what was typed.`,
+    suggestion: ({ choices }) => `It was probably ${or(choices)}. Ask the station, and write it as 5 ft 11 in.`,
+  },
+  implausible: {
+    title: 'outside what is possible',
+    message: ({ raw, measure, expected }) => `${measure} ${shown(raw)} lies outside ${expected}.`,
+    suggestion: ({ choices, example }) =>
+      `${choices && choices.length > 0 ? `Looks like ${or(choices)}. ` : ''}Take it again if the athlete is still there; else mend the sheet, or confirm it in corrections.csv${example ? `: ${example}` : ''}.`,
+  },
+} satisfies Record<string, RejectKind>;
+
+export type RejectCode = keyof typeof REJECTS;
+
+export function rejectMessage(code: RejectCode, args: RejectArgs): string {
+  return (REJECTS[code] as RejectKind).message(args);
+}
+
+export function rejectSuggestion(code: RejectCode, args: RejectArgs): string {
+  return (REJECTS[code] as RejectKind).suggestion(args);
+}

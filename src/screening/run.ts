@@ -1,0 +1,129 @@
+import { statSync } from 'node:fs';
+import path from 'node:path';
+import { hashInputs } from '../files/hash.ts';
+import { openStaging, type Staging } from '../files/staging.ts';
+import { checkTargets } from '../files/ownership.ts';
+import { flag } from '../findings/flag.ts';
+import type { SheetSource } from '../sheets/ingest.ts';
+import {
+  FINDINGS,
+  type Findings,
+  IGNORED,
+  LEDGER,
+  type Ledger,
+  OBSERVATIONS,
+  type Observations,
+  REJECTS,
+  type Rejects,
+  RESULTS,
+  type Results,
+} from '../tables/schemas.ts';
+import { Table } from '../tables/table.ts';
+import { type AthleteBook, type Athletes, athletesSchema } from '../athletes/book.ts';
+import type { Notes } from './notes.ts';
+import type { Setup } from './setup.ts';
+import { deriveFrom, startIngest } from './stages.ts';
+
+/** Tables of a run, in the order in which they are put in place. */
+export const RUN_TABLES = ['observations', 'athletes', 'rejects', 'ignored', 'ledger', 'results', 'findings'] as const;
+
+export interface RunOptions {
+  readonly version: string;
+  readonly force: boolean;
+  /** absolute folder to write to */
+  readonly out: string;
+  progress(text: string): void;
+}
+
+/** What a run has found; the observations are on the disk and not kept. */
+export interface RunOutcome {
+  readonly results: Results;
+  readonly findings: Findings;
+  readonly athletes: Athletes;
+  readonly book: AthleteBook;
+  readonly rejects: Rejects;
+  readonly ledger: Ledger;
+  readonly observations: number;
+  readonly notes: Notes;
+}
+
+/**
+ * The main job: reads all sheets, works out results and findings, and puts every table into the output folder, whole,
+ * with its metadata; or, if anything fails, none.
+ */
+export async function runScreening(setup: Setup, sheets: readonly SheetSource[], options: RunOptions): Promise<RunOutcome> {
+  const { out, force } = options;
+  const inputs = inputsOf(setup, sheets);
+  const targets = { force, inputs: inputs.map((file) => path.resolve(setup.base, file)) };
+  checkTargets(RUN_TABLES.map((name) => path.join(out, `${name}.csv`)), targets);
+  const staging = await openStaging(out, targets);
+  try {
+    const outcome = await writeTables(setup, sheets, staging, options);
+    options.progress('Putting the tables in place');
+    staging.commit({ version: options.version, command: 'bilat run', inputs: await hashInputs(setup.base, inputs) });
+    return outcome;
+  } finally {
+    staging.abort();
+  }
+}
+
+async function writeTables(
+  setup: Setup,
+  sheets: readonly SheetSource[],
+  staging: Staging,
+  options: RunOptions,
+): Promise<RunOutcome> {
+  const file = {
+    observations: staging.file('observations.csv', OBSERVATIONS),
+    athletes: staging.file('athletes.csv', athletesSchema(setup.protocol)),
+    rejects: staging.file('rejects.csv', REJECTS),
+    ignored: staging.file('ignored.csv', IGNORED),
+    ledger: staging.file('ledger.csv', LEDGER),
+    results: staging.file('results.csv', RESULTS),
+    findings: staging.file('findings.csv', FINDINGS),
+  } satisfies Record<(typeof RUN_TABLES)[number], unknown>;
+  const ingestion = startIngest(setup, sheets);
+  const rejects: Rejects = new Table(REJECTS);
+  const ledger: Ledger = new Table(LEDGER);
+  async function* observations(): AsyncGenerator<Observations> {
+    for await (const batch of ingestion.batches) {
+      file.observations.append(batch.observations);
+      file.rejects.append(batch.rejects);
+      file.ignored.append(batch.ignored);
+      file.ledger.append(batch.ledger);
+      rejects.append(batch.rejects);
+      ledger.append(batch.ledger);
+      options.progress(`Reading the sheets: ${file.observations.rows} observations`);
+      yield batch.observations;
+    }
+  }
+  let athletes: Athletes | undefined;
+  const known = (): Athletes => {
+    athletes ??= ingestion.athletes();
+    return athletes;
+  };
+  const { results, book } = await deriveFrom(setup, observations(), known);
+  options.progress('Judging the results');
+  const findings = flag(results, book, setup.protocol);
+  file.athletes.append(known());
+  file.results.append(results);
+  file.findings.append(findings);
+  return {
+    results,
+    findings,
+    athletes: known(),
+    book,
+    rejects,
+    ledger,
+    observations: file.observations.rows,
+    notes: ingestion.notes,
+  };
+}
+
+/** Everything that a run reads and that is there, relative to the base. */
+export function inputsOf(setup: Setup, sheets: readonly SheetSource[]): string[] {
+  const files = sheets
+    .map((sheet) => sheet.file)
+    .filter((file) => file !== '-' && statSync(path.resolve(setup.base, file), { throwIfNoEntry: false })?.isFile());
+  return [...new Set([...setup.inputs, ...files])];
+}

@@ -1,0 +1,174 @@
+import { createReadStream, existsSync, statSync } from 'node:fs';
+import path from 'node:path';
+import { AthleteDirectory } from '../athletes/directory.ts';
+import { readRoster, type Roster } from '../athletes/roster.ts';
+import { readInjuryDays } from '../outcomes/injuries.ts';
+import { Failure, type Trouble } from '../problems/failure.ts';
+import type { Protocol } from '../protocol/types.ts';
+import { type Corrections, readCorrections } from '../sheets/corrections.ts';
+import { decodeText, surveyBytes } from '../tables/decode.ts';
+import { shownPath } from './sources.ts';
+import type { Screening, SideFile } from './types.ts';
+
+/** What a command line says about where to work. */
+export interface Request {
+  readonly cwd: string;
+  readonly folder?: string;
+  readonly protocol?: string;
+  readonly roster?: string;
+  readonly names: boolean;
+  /** whether inputs are named, so that no folder is needed */
+  readonly hasInputs: boolean;
+}
+
+/** A screening folder, or a protocol alone, with everything read but the sheets. */
+export interface Setup {
+  /** absolute; all paths are shown relative to it */
+  readonly base: string;
+  readonly hasFolder: boolean;
+  readonly showNames: boolean;
+  readonly screening: Screening;
+  readonly protocol: Protocol;
+  readonly roster: Roster | undefined;
+  readonly directory: AthleteDirectory;
+  readonly injuryDays: ReadonlyMap<string, readonly number[]>;
+  readonly corrections: Corrections;
+  /** cells of side files that could not be read */
+  readonly warnings: readonly Trouble[];
+  /** files read so far, relative to base */
+  readonly inputs: readonly string[];
+}
+
+const SIDE_FILES = [
+  'roster.csv',
+  'injuries.csv',
+  'exposures.csv',
+  'history.csv',
+  'clearance.csv',
+  'referrals.csv',
+  'corrections.csv',
+  'work.csv',
+] as const;
+
+/** Reads a whole text file of the folder; its bytes may be UTF-8, UTF-16 with a mark, or Windows-1252. */
+async function readText(base: string, file: string, what: string): Promise<string> {
+  const full = path.resolve(base, file);
+  const shown = shownPath(base, full);
+  try {
+    const pieces: Buffer[] = [];
+    for await (const piece of createReadStream(full)) pieces.push(piece as Buffer);
+    const { encoding, problem } = await surveyBytes(pieces);
+    if (problem && problem.code !== 'file_empty') {
+      throw new Failure(2, { file: shown, message: `is not a text file: it holds ${problem.found}`, hint: 'Save it as text (UTF-8).' });
+    }
+    let text = '';
+    for await (const piece of decodeText(pieces, encoding)) text += piece;
+    return text;
+  } catch (error) {
+    if (error instanceof Failure) throw error;
+    const { code } = error as NodeJS.ErrnoException;
+    if (code === 'ENOENT') {
+      throw new Failure(2, { file: shown, message: `there is no such file, and it should hold the ${what}`, hint: 'Check the path.' });
+    }
+    if (code === 'EISDIR') {
+      throw new Failure(2, { file: shown, message: `is a folder, and should be the file that holds the ${what}`, hint: 'Check the path.' });
+    }
+    throw new Failure(3, { file: shown, message: `cannot be read: ${(error as Error).message}` });
+  }
+}
+
+function isFolder(folder: string): boolean {
+  return statSync(folder, { throwIfNoEntry: false })?.isDirectory() ?? false;
+}
+
+/** The screening folder that the user names, or the nearest one upward. */
+function findFolder({ cwd, folder, protocol, hasInputs }: Request): string | undefined {
+  if (folder !== undefined) {
+    const full = path.resolve(cwd, folder);
+    if (!isFolder(full)) {
+      const found = existsSync(full) ? 'is a file, and should be a screening folder' : 'there is no such folder';
+      throw new Failure(2, { file: folder, message: found, hint: 'Name the folder that holds screening.yaml.' });
+    }
+    if (existsSync(path.join(full, 'screening.yaml')) || existsSync(path.join(full, 'protocol.yaml'))) return full;
+    throw new Failure(2, {
+      file: folder,
+      message: 'holds neither screening.yaml nor protocol.yaml',
+      hint: 'A screening folder needs a protocol.yaml and sheets in sheets/.',
+    });
+  }
+  for (let at = cwd; ; at = path.dirname(at)) {
+    if (existsSync(path.join(at, 'screening.yaml'))) return at;
+    if (at === path.dirname(at)) break;
+  }
+  if (protocol !== undefined && hasInputs) return undefined;
+  if (existsSync(path.join(cwd, 'protocol.yaml'))) return cwd;
+  throw new Failure(2, {
+    message: 'There is no screening folder here: neither this folder nor one above it holds a screening.yaml',
+    hint: hasInputs
+      ? 'Name a folder with --folder DIR, or a protocol with --protocol FILE.'
+      : 'Name it with --folder DIR.',
+  });
+}
+
+/**
+ * Reads everything but the sheets.
+ * @throws Failure 2 with all that is wrong in screening.yaml or the protocol
+ */
+export async function openSetup(request: Request): Promise<Setup> {
+  // The YAML loaders bring zod along, and only this stage needs them.
+  const [{ defaultScreening, loadScreening, resolveScreening }, { loadProtocol }] = await Promise.all([
+    import('./config.ts'),
+    import('../protocol/load.ts'),
+  ]);
+  const folder = findFolder(request);
+  const base = folder ?? request.cwd;
+  const present = new Set(SIDE_FILES.filter((file) => folder !== undefined && existsSync(path.join(base, file))));
+  const inputs: string[] = [];
+  const read = async (file: string, what: string): Promise<string> => {
+    const text = await readText(base, file, what);
+    inputs.push(shownPath(base, path.resolve(base, file)));
+    return text;
+  };
+  const hasConfig = folder !== undefined && existsSync(path.join(base, 'screening.yaml'));
+  const text = hasConfig ? await read('screening.yaml', 'settings of the folder') : undefined;
+  const written = text === undefined ? defaultScreening(base, present) : loadScreening(text, 'screening.yaml', base, present);
+  const protocolFile = request.protocol === undefined ? written.protocolFile : path.resolve(request.cwd, request.protocol);
+  const protocolShown = shownPath(base, path.resolve(base, protocolFile));
+  const protocol = loadProtocol(await read(protocolFile, 'protocol'), protocolShown);
+  const screening = text === undefined ? written : resolveScreening(written, protocol, text, 'screening.yaml');
+  const warnings: Trouble[] = [];
+  const rosterFile: SideFile | undefined =
+    request.roster === undefined ? screening.roster : { file: path.resolve(request.cwd, request.roster), columns: new Map() };
+  let roster: Roster | undefined;
+  if (rosterFile) {
+    const shown = { ...rosterFile, file: shownPath(base, path.resolve(base, rosterFile.file)) };
+    roster = readRoster(await read(rosterFile.file, 'roster'), shown, protocol.dominanceColumns, screening.teamAliases);
+    warnings.push(...roster.warnings);
+  }
+  const directory = new AthleteDirectory(roster, screening.people, screening.unlisted, request.names);
+  let injuryDays: Setup['injuryDays'] = new Map();
+  if (screening.injuries) {
+    const injuries = readInjuryDays(await read(screening.injuries.file, 'injuries'), screening.injuries, directory);
+    injuryDays = injuries.days;
+    warnings.push(...injuries.warnings);
+  }
+  let corrections: Corrections = new Map();
+  if (screening.corrections) {
+    const found = readCorrections(await read(screening.corrections.file, 'corrections'), screening.corrections);
+    corrections = found.corrections;
+    warnings.push(...found.warnings);
+  }
+  return {
+    base,
+    hasFolder: folder !== undefined,
+    showNames: request.names,
+    screening,
+    protocol,
+    roster,
+    directory,
+    injuryDays,
+    corrections,
+    warnings,
+    inputs,
+  };
+}

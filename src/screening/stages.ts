@@ -1,0 +1,63 @@
+import { type AthleteBook, type Athletes, athleteBook } from '../athletes/book.ts';
+import { derive } from '../results/derive.ts';
+import { unusedCorrections } from '../sheets/corrections.ts';
+import { ingest, type SheetSource } from '../sheets/ingest.ts';
+import type { IngestBatch } from '../sheets/sheet_tables.ts';
+import { ingestWorld } from '../sheets/world.ts';
+import { troubleText } from '../problems/failure.ts';
+import type { Observations, Results } from '../tables/schemas.ts';
+import { Notes } from './notes.ts';
+import type { Setup } from './setup.ts';
+
+/** An ingest under way: its batches can be taken once; athletes are known when the last one is taken. */
+export interface Ingestion {
+  readonly batches: AsyncIterable<IngestBatch>;
+  readonly notes: Notes;
+  athletes(): Athletes;
+}
+
+/** Reads sheets with all that the folder knows. */
+export function startIngest(setup: Setup, sheets: readonly SheetSource[]): Ingestion {
+  const { protocol, screening, roster } = setup;
+  const notes = new Notes();
+  const world = ingestWorld(protocol, {
+    roster,
+    people: screening.people,
+    unlisted: screening.unlisted,
+    seasonStarts: screening.seasonStarts,
+    teamAliases: screening.teamAliases,
+    showNames: setup.showNames,
+    note: (text) => notes.add(text),
+  });
+  async function* batches(): AsyncGenerator<IngestBatch> {
+    yield* ingest(sheets, protocol, world, setup.corrections);
+    const files = new Set(sheets.map((sheet) => sheet.file));
+    for (const trouble of unusedCorrections(setup.corrections, files)) notes.add(troubleText(trouble));
+  }
+  return { batches: batches(), notes, athletes: () => world.gatherer.table(protocol) };
+}
+
+/** A book that is written while observations still arrive, and is read only after the last. */
+function lateBook(setup: Setup, athletes: () => Athletes): AthleteBook {
+  let book: AthleteBook | undefined;
+  return {
+    find(athleteId, season) {
+      book ??= athleteBook(athletes(), setup.protocol);
+      return book.find(athleteId, season);
+    },
+  };
+}
+
+/** Works out results from observations as they arrive. */
+export async function deriveFrom(
+  setup: Setup,
+  observations: AsyncIterable<Observations>,
+  athletes: () => Athletes,
+): Promise<{ results: Results; book: AthleteBook }> {
+  const book = lateBook(setup, athletes);
+  const results = await derive(observations, book, setup.protocol, {
+    occasionDays: setup.screening.occasionDays,
+    injuryDays: setup.injuryDays,
+  });
+  return { results, book };
+}

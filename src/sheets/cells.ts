@@ -1,0 +1,115 @@
+import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
+import { round9 } from '../stats/round9.ts';
+import { readClock } from '../units/clock.ts';
+import { readFeetAndInches } from '../units/heights.ts';
+import { plainNumber, readNumber } from '../units/numbers.ts';
+import { isQualitative, type ObservationStatus, readStatus, splitPain } from '../units/statuses.ts';
+import { multiplier, parseUnit, TIME, type Unit } from '../units/unit.ts';
+import { readUnit } from '../units/written.ts';
+import type { Target } from './targets.ts';
+import { unitSlips } from './unit_slip.ts';
+
+/** A cell read: a value in the measure's unit (NaN: none) with its status, or the reason why not. */
+export type CellReading =
+  | {
+      readonly kind: 'reading';
+      readonly value: number;
+      readonly status: ObservationStatus;
+      /** the unit that the cell itself names */
+      readonly cellUnit?: Unit;
+    }
+  | { readonly kind: 'reject'; readonly code: RejectCode; readonly args: RejectArgs };
+
+/** Codes for "missing" that old data programs write into number columns. */
+export const MISSING_NUMBERS: ReadonlySet<number> = new Set([-99, -999]);
+
+const INCH = parseUnit('[in_i]')!;
+const SECOND = parseUnit('s')!;
+const WRITTEN_FEET = /['’′"″]|ft|feet|foot/i;
+
+const reject = (code: RejectCode, args: RejectArgs): CellReading => ({ kind: 'reject', code, args });
+
+/** Whether a value may be: within `plausible`, and one of the levels if the measure has levels. */
+export function isPlausible(target: Target, value: number, both: boolean): boolean {
+  const { plausible, plausibleBoth, levels } = target.measure;
+  if (levels !== undefined) return levels.includes(round9(value));
+  const limits = both ? (plausibleBoth ?? plausible) : plausible;
+  if (limits === undefined) return true;
+  const rounded = round9(value);
+  return rounded >= limits[0] && rounded <= limits[1];
+}
+
+/** The reject of a value that cannot be, with what it may have been. */
+export function implausible(target: Target, raw: string, value: number, both: boolean): CellReading {
+  const { measure } = target;
+  const limits = both ? (measure.plausibleBoth ?? measure.plausible) : measure.plausible;
+  const unit = measure.unit.code;
+  const expected =
+    measure.levels !== undefined ? `the levels ${measure.levels.join(', ')}` : `${limits![0]} to ${limits![1]} ${unit}`;
+  const choices =
+    limits === undefined
+      ? []
+      : unitSlips(value, measure.unit, limits).map((slip) => `${Number(slip.value.toPrecision(4))} ${unit} (${slip.between})`);
+  return reject('implausible', { raw, measure: measure.label, expected, choices });
+}
+
+function feetAndInches(text: string, target: Target): CellReading | undefined {
+  if (!target.length || !(target.bodyHeight || WRITTEN_FEET.test(text))) return undefined;
+  const height = readFeetAndInches(text);
+  if (height === undefined) return undefined;
+  if (height.kind === 'problem') return reject(height.code, { raw: text, choices: height.readings });
+  return {
+    kind: 'reading',
+    value: height.value * multiplier(INCH, target.measure.unit),
+    status: 'measured',
+    cellUnit: INCH,
+  };
+}
+
+/**
+ * Reads one cell of a measure, plausible limits aside.
+ * @param text trimmed, not empty
+ */
+export function readCell(text: string, target: Target, decimal: '.' | ',' | undefined): CellReading {
+  const plain = plainNumber(text);
+  if (!Number.isNaN(plain)) {
+    if (MISSING_NUMBERS.has(plain)) return { kind: 'reading', value: Number.NaN, status: 'not_tested' };
+    if (target.bodyHeight && !isPlausible(target, plain * target.factor, false)) {
+      const feet = feetAndInches(text, target);
+      if (feet) return feet;
+    }
+    return { kind: 'reading', value: plain * target.factor, status: 'measured' };
+  }
+  const status = readStatus(text);
+  // "ok" in the place of a number says that there should be one.
+  if (status !== undefined && status !== 'measured') return { kind: 'reading', value: Number.NaN, status };
+  if (status === 'measured' || isQualitative(text)) return reject('number_unreadable', { raw: text });
+  const painful = splitPain(text);
+  if (painful !== undefined) {
+    const reading = readCell(painful, target, decimal);
+    return reading.kind === 'reading' && reading.status === 'measured' ? { ...reading, status: 'pain' } : reading;
+  }
+  return feetAndInches(text, target) ?? clockTime(text, target) ?? writtenNumber(text, target, decimal);
+}
+
+/** A time taken as 0:01.92. */
+function clockTime(text: string, target: Target): CellReading | undefined {
+  if (target.measure.unit.dimension !== TIME) return undefined;
+  const seconds = readClock(text);
+  if (seconds === undefined) return undefined;
+  const value = seconds * multiplier(SECOND, target.measure.unit);
+  return { kind: 'reading', value, status: 'measured', cellUnit: SECOND };
+}
+
+function writtenNumber(text: string, target: Target, decimal: '.' | ',' | undefined): CellReading {
+  const { measure } = target;
+  const number = readNumber(text, decimal);
+  if (number.kind === 'problem') return reject(number.code, { raw: text, choices: number.readings });
+  if (number.unitText === '') return { kind: 'reading', value: number.value * target.factor, status: 'measured' };
+  const unit = readUnit(number.unitText, measure.unit);
+  if (unit === 'unknown') return reject('number_unreadable', { raw: text });
+  if (unit.dimension !== measure.unit.dimension) {
+    return reject('unit_mismatch', { raw: number.unitText, measure: measure.label, expected: measure.unit.code });
+  }
+  return { kind: 'reading', value: number.value * multiplier(unit, measure.unit), status: 'measured', cellUnit: unit };
+}

@@ -1,0 +1,577 @@
+import type { Measure } from '../protocol/types.ts';
+import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
+import { SIDES } from '../units/sides.ts';
+import type { WrittenSide } from '../units/sides.ts';
+import { OBSERVATION_STATUSES, type ObservationStatus } from '../units/statuses.ts';
+import { plainNumber } from '../units/numbers.ts';
+import type { Unit } from '../units/unit.ts';
+import { readUnit } from '../units/written.ts';
+import { type CellReading, implausible, isPlausible, MISSING_NUMBERS, readCell } from './cells.ts';
+import type { Correction } from './corrections.ts';
+import { type SheetEntry, PURPOSES } from './entry.ts';
+import { type HeadingReading, type HeadingWords, readHeading } from './headings.ts';
+import type { ReadingColumn, SheetPlan, UnitFrom } from './plan.ts';
+import { describeReading, nearestTest, unitOfColumn } from './recognise.ts';
+import { type Place, pushReject } from './reject_sink.ts';
+import { type IngestWorld, RowContext, type RowProblem } from './row_context.ts';
+import type { Counts, IngestBatch } from './sheet_tables.ts';
+import { type Target, Targets } from './targets.ts';
+
+const STATUS = Object.fromEntries(OBSERVATION_STATUSES.map((status, code) => [status, code])) as Record<
+  ObservationStatus,
+  number
+>;
+const NONE = SIDES.indexOf('none');
+const BOTH = SIDES.indexOf('both');
+const MOST_REMEMBERED = 10_000;
+
+/** What a row's test cell names, or why nobody can say. */
+type TestReading = HeadingReading | { readonly code: RejectCode; readonly args: RejectArgs };
+
+/** Why the unit of a reading is not known. */
+interface TargetProblem {
+  readonly code: RejectCode;
+  readonly args: RejectArgs;
+}
+
+/** Reads the rows below the headings of one sheet, by its plan. */
+export class SheetReader {
+  readonly counts: Counts;
+  readonly #plan: SheetPlan;
+  readonly #entry: SheetEntry;
+  readonly #world: IngestWorld;
+  readonly #words: HeadingWords;
+  readonly #file: string;
+  readonly #context: RowContext;
+  readonly #targets: Targets;
+  readonly #readings: readonly ReadingColumn[];
+  readonly #contextAt: readonly number[];
+  /** columns whose cells are only counted, by their place in the plan */
+  readonly #deadAt: readonly number[];
+  readonly #dead: Int32Array;
+  readonly #roleAt: { readonly [role: string]: number };
+  readonly #fixedTargets: readonly (Target | undefined)[];
+  readonly #corrections: ReadonlyMap<number, readonly Correction[]> | undefined;
+  readonly #codes: { file: number; station: number; purpose: number };
+  readonly #tests = new Map<string, TestReading>();
+  /** unit as a unit column writes it → target by measure */
+  readonly #byUnit = new Map<string, (Target | TargetProblem)[]>();
+  readonly #appearances = new Map<number, number>();
+  /** hash of each athlete's latest row, to see a row that stands twice */
+  readonly #latestRows = new Map<number, number>();
+  /** heading rows as they stand, to know them when they come again */
+  readonly #headingRows: string[][] = [];
+  #repeat = false;
+  #confirmed: ReadonlySet<number> | undefined;
+  #originals: ReadonlyMap<number, string> | undefined;
+  #voided: ReadonlySet<number> | undefined;
+
+  constructor(
+    plan: SheetPlan,
+    file: string,
+    entry: SheetEntry,
+    world: IngestWorld,
+    words: HeadingWords,
+    targets: Targets,
+    counts: Counts,
+    corrections: ReadonlyMap<number, readonly Correction[]> | undefined,
+  ) {
+    this.#plan = plan;
+    this.#file = file;
+    this.#entry = entry;
+    this.#world = world;
+    this.#words = words;
+    this.#targets = targets;
+    this.#corrections = corrections;
+    this.counts = counts;
+    const roleAt: Record<string, number> = {};
+    for (const role of ['athlete_id', 'name', 'first_name', 'last_name', 'team', 'sex', 'date', 'test', 'side', 'trial', 'unit', 'status', 'tester', 'device']) {
+      roleAt[role] = plan.columns.find((column) => column.kind === 'role' && column.role === role)?.at ?? -1;
+    }
+    this.#roleAt = roleAt;
+    this.#context = new RowContext(world, file, entry, plan.dates, roleAt);
+    this.#readings = plan.columns.filter((column) => column.kind === 'reading');
+    this.#contextAt = plan.columns.filter((column) => column.kind === 'role').map((column) => column.at);
+    const dead = plan.columns.filter((column) => column.kind === 'ignored' || column.kind === 'rejected');
+    this.#deadAt = dead.map((column) => column.at);
+    this.#dead = new Int32Array(dead.length);
+    this.#fixedTargets = this.#readings.map(({ measure, unit, unitFrom }) =>
+      measure && unit && unitFrom && roleAt.unit < 0 ? targets.of(measure, unit, unitFrom) : undefined,
+    );
+    const { dictionaries } = world;
+    this.#codes = {
+      file: dictionaries.file.code(file),
+      station: entry.station === undefined ? -1 : dictionaries.station.code(entry.station),
+      purpose: PURPOSES.indexOf(entry.purpose),
+    };
+  }
+
+  /** Most observations that one row can give. */
+  get widest(): number {
+    return this.#readings.reduce((sum, { compound }) => sum + (compound ? compound.parts.length : 1), 0);
+  }
+
+  /** Remembers a heading row, so that a page break which repeats it is known. */
+  headingRow(cells: readonly string[]): void {
+    this.#headingRows.push(cells.map((cell) => cell.trim()));
+  }
+
+  /** Counts a heading cell as part of its column. */
+  countHeading(at: number): void {
+    const dead = this.#deadAt.indexOf(at);
+    if (dead >= 0) this.#dead[dead]++;
+    else this.counts.context++;
+  }
+
+  /** Reads one row into the batch. Its non-empty cells all end in one of the counts. */
+  row(cells: readonly string[], line: number, batch: IngestBatch): void {
+    const { counts } = this;
+    let live = 0;
+    let context = 0;
+    for (const at of this.#contextAt) if (isFilled(cells[at])) context++;
+    for (const { at } of this.#readings) if (isFilled(cells[at])) live++;
+    const width = this.#plan.columns.length;
+    let dead = 0;
+    for (let index = 0; index < this.#deadAt.length; index++) if (isFilled(cells[this.#deadAt[index]])) dead++;
+    let beyond = 0;
+    for (let at = width; at < cells.length; at++) if (isFilled(cells[at])) beyond++;
+    const filled = live + context + dead + beyond;
+    if (filled === 0) return;
+    counts.cells += filled;
+    if (context > 0 && this.#isHeadings(cells)) {
+      this.#ignoreRow(batch, line, filled);
+      return;
+    }
+    if (dead > 0) for (let index = 0; index < this.#deadAt.length; index++) if (isFilled(cells[this.#deadAt[index]])) this.#dead[index]++;
+    if (live + context > 0) this.#liveRow(this.#corrected(cells, line), line, batch, live, context);
+    if (beyond > 0) {
+      const found = beyond === 1 ? 'a cell' : `${beyond} cells`;
+      this.#reject(batch, line, width, undefined, 'row_too_long', { found }, beyond, cells.slice(width).find(isFilled) ?? '');
+      counts.rejected += beyond;
+    }
+  }
+
+  #liveRow(cells: readonly string[], line: number, batch: IngestBatch, live: number, context: number): void {
+    const { counts } = this;
+    const problem = this.#context.read(cells);
+    const hasStatus = this.#roleAt.status >= 0 && isFilled(cells[this.#roleAt.status]);
+    if (problem && live === 0 && !hasStatus) {
+      // A row that holds no reading (a team name between blocks, a spacer) loses none.
+      counts.context += context;
+      return;
+    }
+    if (problem) {
+      this.#rejectRow(batch, line, problem, live + context);
+      return;
+    }
+    counts.context += context;
+    this.#noteRepeat(cells);
+    const test = this.#roleAt.test < 0 ? undefined : this.#test(cells);
+    if (test && 'code' in test) {
+      const at = this.#roleAt.test;
+      const raw = (cells[at] ?? '').trim();
+      if (live === 0 && !hasStatus) return;
+      const own = raw === '' ? 0 : 1;
+      counts.context -= own;
+      this.#rejectRow(batch, line, { ...test, at, raw }, live + own);
+      return;
+    }
+    for (let index = 0; index < this.#readings.length; index++) {
+      const column = this.#readings[index];
+      const cell = cells[column.at];
+      if (isFilled(cell)) this.#cell(index, cell.trim(), test, cells, line, batch);
+    }
+    if (hasStatus && live === 0) this.#statusAlone(test, cells, line, batch);
+  }
+
+  /** A status with an empty value still says what became of the attempt. */
+  #statusAlone(test: HeadingReading | undefined, cells: readonly string[], line: number, batch: IngestBatch): void {
+    if (this.#context.status === STATUS.measured) return;
+    const at = this.#roleAt.status;
+    const raw = (cells[at] ?? '').trim();
+    const told = new Set<Measure>();
+    for (let index = 0; index < this.#readings.length; index++) {
+      const column = this.#readings[index];
+      for (const measure of measuresOf(column, test)) {
+        if (told.has(measure)) continue;
+        const side = this.#side(measure, column, test, line, batch, raw, at, 0);
+        if (side < 0) continue;
+        const target = this.#target(index, measure, column, test, cells);
+        this.#push(batch, measure, target, side, column, test, Number.NaN, this.#context.status, raw, line, at);
+        told.add(measure);
+      }
+    }
+    if (told.size > 0) {
+      this.counts.context -= 1;
+      this.counts.notMeasured += 1;
+    }
+  }
+
+  #cell(index: number, raw: string, test: HeadingReading | undefined, cells: readonly string[], line: number, batch: IngestBatch): void {
+    const column = this.#readings[index];
+    const compound = test?.compound ?? column.compound;
+    if (compound) {
+      this.#compound(index, compound.parts, compound.between, raw, test, cells, line, batch);
+      return;
+    }
+    const measure = test?.measure ?? column.measure!;
+    const fate = this.#reading(index, measure, raw, raw, test, cells, line, batch, 1);
+    if (fate === 'measured') this.counts.measured++;
+    else if (fate === 'not_measured') this.counts.notMeasured++;
+    else this.counts.rejected++;
+  }
+
+  /** Several numbers in one cell, such as 118/72: the cell counts once. */
+  #compound(
+    index: number,
+    parts: readonly Measure[],
+    between: string,
+    raw: string,
+    test: HeadingReading | undefined,
+    cells: readonly string[],
+    line: number,
+    batch: IngestBatch,
+  ): void {
+    const texts = raw.split(between).map((text) => text.trim());
+    const whole = texts.length === 1 && Number.isNaN(plainNumber(raw));
+    if (!whole && (texts.length !== parts.length || texts.includes(''))) {
+      const expected = parts.map((part) => part.label.toLowerCase()).join(` ${between} `);
+      this.#reject(batch, line, this.#readings[index].at, parts[0].name, 'pair_incomplete', { raw, expected }, 1, raw);
+      this.counts.rejected++;
+      return;
+    }
+    let rejected = 0;
+    let measured = 0;
+    for (const [at, part] of parts.entries()) {
+      const fate = this.#reading(index, part, whole ? raw : texts[at], raw, test, cells, line, batch, rejected > 0 ? 0 : 1);
+      if (fate === 'rejected') rejected++;
+      if (fate === 'measured') measured++;
+    }
+    if (rejected > 0) this.counts.rejected++;
+    else if (measured > 0) this.counts.measured++;
+    else this.counts.notMeasured++;
+  }
+
+  /**
+   * Reads one number or word and writes the observation or the reject.
+   * @param weight cells that a reject of it stands for
+   */
+  #reading(
+    index: number,
+    measure: Measure,
+    text: string,
+    raw: string,
+    test: HeadingReading | undefined,
+    cells: readonly string[],
+    line: number,
+    batch: IngestBatch,
+    weight: number,
+  ): 'measured' | 'not_measured' | 'rejected' {
+    const column = this.#readings[index];
+    const { at } = column;
+    const side = this.#side(measure, column, test, line, batch, raw, at, weight);
+    if (side < 0) return 'rejected';
+    const target = this.#fixedTargets[index] ?? this.#target(index, measure, column, test, cells);
+    const rowStatus = this.#voided?.has(at) ? STATUS.void : this.#context.status;
+    if (rowStatus > STATUS.pain) {
+      this.#push(batch, measure, target, side, column, test, Number.NaN, rowStatus, raw, line, at);
+      return 'not_measured';
+    }
+    if ('code' in target) {
+      // A word such as NT needs no unit.
+      this.#reject(batch, line, at, measure.name, target.code, target.args, weight, raw);
+      return 'rejected';
+    }
+    let value = plainNumber(text);
+    let status = STATUS.measured;
+    let used = target;
+    if (!Number.isNaN(value) && !MISSING_NUMBERS.has(value)) value *= target.factor;
+    const easy = !Number.isNaN(value) && !MISSING_NUMBERS.has(value) && isPlausible(target, column.reversed ? -value : value, side === BOTH);
+    if (!easy) {
+      const reading = readCell(text, target, this.#plan.decimal);
+      if (reading.kind === 'reject') {
+        this.#reject(batch, line, at, measure.name, reading.code, reading.args, weight, raw);
+        return 'rejected';
+      }
+      value = reading.value;
+      status = STATUS[reading.status];
+      if (reading.cellUnit) used = this.#targets.of(measure, reading.cellUnit, 'cell');
+    }
+    if (column.reversed && !Number.isNaN(value)) value = -value;
+    if (!easy && !Number.isNaN(value) && !isPlausible(used, value, side === BOTH) && !this.#confirmed?.has(at)) {
+      const { code, args } = implausible(used, text, value, side === BOTH) as Extract<CellReading, { kind: 'reject' }>;
+      const example = `${this.#file},${line},${at + 1},${raw},confirmed,,your initials,date`;
+      this.#reject(batch, line, at, measure.name, code, { ...args, example }, weight, raw);
+      return 'rejected';
+    }
+    if (rowStatus === STATUS.pain && status === STATUS.measured) status = STATUS.pain;
+    this.#push(batch, measure, used, side, column, test, value, status, raw, line, at);
+    return Number.isNaN(value) ? 'not_measured' : 'measured';
+  }
+
+  #push(
+    batch: IngestBatch,
+    measure: Measure,
+    target: Target | TargetProblem,
+    side: number,
+    column: ReadingColumn,
+    test: HeadingReading | undefined,
+    value: number,
+    status: number,
+    raw: string,
+    line: number,
+    at: number,
+  ): void {
+    const { columns } = batch.observations;
+    const context = this.#context;
+    columns.athlete_id.pushCode(context.athlete);
+    columns.team.pushCode(context.team);
+    columns.season.push(context.season);
+    columns.date.pushDay(context.day);
+    columns.measure.pushCode(measure.index);
+    columns.side.pushCode(side);
+    columns.trial.push(column.trial ?? test?.trial ?? (context.trial || this.#appearance(measure.index, side)));
+    columns.value.push(value);
+    const known = 'code' in target ? undefined : target;
+    columns.unit.pushCode(known ? known.unitCode : this.#world.dictionaries.unit.code(measure.unit.code));
+    columns.status.pushCode(status);
+    columns.tester.pushCode(context.tester);
+    columns.device.pushCode(context.device);
+    columns.station.pushCode(this.#codes.station);
+    columns.purpose.pushCode(this.#codes.purpose);
+    columns.raw.push(this.#originals?.get(at) ?? raw);
+    columns.file.pushCode(this.#codes.file);
+    columns.line.push(line);
+    columns.column.push(at + 1);
+    const written = known && !Number.isNaN(value) ? known : undefined;
+    columns.written_in.pushCode(written ? written.writtenCode : -1);
+    columns.unit_from.pushCode(written ? written.fromCode : -1);
+  }
+
+  /** Number of the attempt where nothing says it: attempts of one athlete, day, measure and side in order of appearance. */
+  #appearance(measure: number, side: number): number {
+    const { athlete, day } = this.#context;
+    // Athlete, day, measure and side in one number below 2^53: 2^22 athletes, 2^16 days, 2^12 measures.
+    const key = ((athlete * 65536 + (day & 0xffff)) * 4096 + measure) * 4 + side;
+    const seen = this.#appearances.get(key) ?? 0;
+    if (this.#repeat) return Math.max(seen, 1);
+    this.#appearances.set(key, seen + 1);
+    return seen + 1;
+  }
+
+  /** A wide row that repeats the athlete's row before it cell for cell was pasted twice: its attempts get the same numbers. */
+  #noteRepeat(cells: readonly string[]): void {
+    if (this.#plan.layout === 'row_a_test' || this.#roleAt.trial >= 0) return;
+    const { athlete } = this.#context;
+    const hash = hashOf(cells);
+    this.#repeat = this.#readings.length > 1 && this.#latestRows.get(athlete) === hash;
+    this.#latestRows.set(athlete, hash);
+  }
+
+  #test(cells: readonly string[]): TestReading {
+    const text = (cells[this.#roleAt.test] ?? '').trim();
+    let test = this.#tests.get(text);
+    if (test === undefined) {
+      const readings = text === '' ? [] : readHeading(text, this.#words);
+      if (readings.length === 1) test = readings[0];
+      else if (readings.length === 0) test = { code: 'test_unknown', args: { raw: text, choices: nearestTest(text, this.#words) } };
+      else test = { code: 'heading_ambiguous', args: { heading: text, choices: readings.map(describeReading) } };
+      if (this.#tests.size < MOST_REMEMBERED) this.#tests.set(text, test);
+    }
+    return test;
+  }
+
+  #target(
+    index: number,
+    measure: Measure,
+    column: ReadingColumn,
+    test: HeadingReading | undefined,
+    cells: readonly string[],
+  ): Target | TargetProblem {
+    const fixed = this.#fixedTargets[index];
+    if (fixed && fixed.measure === measure) return fixed;
+    const at = this.#roleAt.unit;
+    const written = at < 0 ? '' : (cells[at] ?? '').trim();
+    if (written === '') return this.#unwrittenTarget(measure, column, test);
+    let byMeasure = this.#byUnit.get(written);
+    if (byMeasure === undefined) {
+      byMeasure = [];
+      if (this.#byUnit.size < MOST_REMEMBERED) this.#byUnit.set(written, byMeasure);
+    }
+    byMeasure[measure.index] ??= this.#writtenTarget(measure, written);
+    return byMeasure[measure.index];
+  }
+
+  #writtenTarget(measure: Measure, written: string): Target | TargetProblem {
+    const unit = readUnit(written, measure.unit);
+    if (unit === 'unknown') return { code: 'unit_unknown', args: { raw: written, measure: measure.label } };
+    return this.#fitting(measure, unit, 'unit_column', written);
+  }
+
+  #unwrittenTarget(measure: Measure, column: ReadingColumn, test: HeadingReading | undefined): Target | TargetProblem {
+    if (test?.unit) return this.#fitting(measure, test.unit, 'heading', test.unitText ?? test.unit.code);
+    if (column.unit && column.unitFrom) return this.#fitting(measure, column.unit, column.unitFrom, column.unit.code);
+    const found = unitOfColumn(measure, undefined, this.#entry);
+    if (found) return this.#fitting(measure, found.unit, found.from, found.unit.code);
+    const { heading } = column;
+    return { code: 'unit_unknown', args: { heading, measure: measure.label, example: `units: {${measure.name}: kgf}` } };
+  }
+
+  #fitting(measure: Measure, unit: Unit, from: UnitFrom, written: string): Target | TargetProblem {
+    return unit.dimension === measure.unit.dimension
+      ? this.#targets.of(measure, unit, from)
+      : { code: 'unit_mismatch', args: { raw: written, measure: measure.label, expected: measure.unit.code } };
+  }
+
+  /**
+   * Code of the side, or -1 after the reject is written.
+   * @param weight cells that the reject stands for; 0: none is written
+   */
+  #side(
+    measure: Measure,
+    column: ReadingColumn,
+    test: HeadingReading | undefined,
+    line: number,
+    batch: IngestBatch,
+    raw: string,
+    at: number,
+    weight: number,
+  ): number {
+    if (measure.sides === 'none') return NONE;
+    const written: WrittenSide | undefined = column.side ?? test?.side ?? this.#context.side;
+    if (written === undefined || written === 'none') {
+      if (weight > 0) this.#reject(batch, line, at, measure.name, 'side_missing', { measure: measure.label }, weight, raw);
+      return -1;
+    }
+    if (written !== 'dominant' && written !== 'other') return SIDES.indexOf(written);
+    const dominant = this.#dominantSide(measure);
+    if (dominant === undefined) {
+      const expected = measure.dominance ?? 'dominant side, and the measure names no dominance column';
+      if (weight > 0) this.#reject(batch, line, at, measure.name, 'side_needs_roster', { raw: written, expected }, weight, raw);
+      return -1;
+    }
+    const isLeft = (dominant === 'left') === (written === 'dominant');
+    return SIDES.indexOf(isLeft ? 'left' : 'right');
+  }
+
+  #dominantSide(measure: Measure): 'left' | 'right' | undefined {
+    if (measure.dominance === undefined) return undefined;
+    const { athlete, season } = this.#context;
+    const row = this.#world.gatherer.rosterRow(this.#world.dictionaries.athlete_id.texts[athlete], season);
+    const side = row?.dominance[this.#world.dominanceColumns.indexOf(measure.dominance)];
+    return side === 'left' || side === 'right' ? side : undefined;
+  }
+
+  #corrected(cells: readonly string[], line: number): readonly string[] {
+    this.#confirmed = undefined;
+    this.#originals = undefined;
+    this.#voided = undefined;
+    const entries = this.#corrections?.get(line);
+    if (entries === undefined) return cells;
+    const changed = [...cells];
+    const confirmed = new Set<number>();
+    const voided = new Set<number>();
+    const originals = new Map<number, string>();
+    for (const entry of entries) {
+      const at =
+        typeof entry.column === 'number'
+          ? entry.column - 1
+          : this.#plan.columns.findIndex((column) => column.heading.toLowerCase() === entry.column);
+      if (at < 0 || (cells[at] ?? '').trim() !== entry.raw) continue;
+      entry.applied = true;
+      if (entry.action === 'confirmed') confirmed.add(at);
+      else if (entry.action === 'void') voided.add(at);
+      else {
+        originals.set(at, entry.raw);
+        changed[at] = entry.value;
+      }
+    }
+    this.#confirmed = confirmed;
+    this.#voided = voided;
+    this.#originals = originals;
+    return changed;
+  }
+
+  #isHeadings(cells: readonly string[]): boolean {
+    return this.#headingRows.some((row) => row.every((text, at) => text === (cells[at] ?? '').trim()));
+  }
+
+  #ignoreRow(batch: IngestBatch, line: number, cells: number): void {
+    const { columns } = batch.ignored;
+    columns.file.push(this.#file);
+    columns.line.push(line);
+    columns.column.push(null);
+    columns.heading.push(null);
+    columns.cells.push(cells);
+    columns.reason.push('repeated_header');
+    this.counts.ignored += cells;
+  }
+
+  #rejectRow(batch: IngestBatch, line: number, problem: RowProblem, cells: number): void {
+    const { at, code, args, raw } = problem;
+    pushReject(batch.rejects, this.#place(line, at, undefined), raw, code, args, cells);
+    this.counts.rejected += cells;
+  }
+
+  #reject(batch: IngestBatch, line: number, at: number, measure: string | undefined, code: RejectCode, args: RejectArgs, cells: number, raw: string): void {
+    pushReject(batch.rejects, this.#place(line, at, measure), raw, code, args, cells);
+  }
+
+  #place(line: number, at: number, measure: string | undefined): Place {
+    return {
+      file: this.#file,
+      line,
+      column: at < 0 ? undefined : at + 1,
+      heading: at < 0 ? undefined : this.#plan.columns[at]?.heading,
+      athleteId: this.#context.athlete < 0 ? null : this.#world.dictionaries.athlete_id.texts[this.#context.athlete],
+      measure,
+      season: this.#context.season || undefined,
+      station: this.#entry.station,
+    };
+  }
+
+  /** The columns that were only counted: what is set aside, and what is rejected as a whole. */
+  deadColumns(headingLine: number, batch: IngestBatch): void {
+    for (const [index, at] of this.#deadAt.entries()) {
+      const cells = this.#dead[index];
+      const column = this.#plan.columns[at];
+      if (cells === 0) continue;
+      if (column.kind === 'ignored') {
+        const { columns } = batch.ignored;
+        columns.file.push(this.#file);
+        columns.line.push(headingLine);
+        columns.column.push(at + 1);
+        columns.heading.push(column.heading);
+        columns.cells.push(cells);
+        columns.reason.push(column.reason);
+        this.counts.ignored += cells;
+      } else if (column.kind === 'rejected') {
+        const place = { file: this.#file, line: headingLine, column: at + 1, heading: column.heading, station: this.#entry.station };
+        pushReject(batch.rejects, place, column.heading, column.code, column.args, cells);
+        this.counts.rejected += cells;
+      }
+    }
+  }
+}
+
+function isFilled(cell: string | undefined): boolean {
+  if (cell === undefined || cell === '') return false;
+  return cell.charCodeAt(0) > 32 || cell.trim() !== '';
+}
+
+function measuresOf(column: ReadingColumn, test: HeadingReading | undefined): readonly Measure[] {
+  const compound = test?.compound ?? column.compound;
+  if (compound) return compound.parts;
+  const measure = test?.measure ?? column.measure;
+  return measure ? [measure] : [];
+}
+
+/** FNV-1a over the cells of a row. */
+function hashOf(cells: readonly string[]): number {
+  let hash = 0x811c9dc5;
+  for (const cell of cells) {
+    for (let at = 0; at < cell.length; at++) hash = Math.imul(hash ^ cell.charCodeAt(at), 0x01000193);
+    hash = Math.imul(hash ^ 0x1f, 0x01000193);
+  }
+  return hash >>> 0;
+}

@@ -1,0 +1,55 @@
+import type { Measure } from '../protocol/types.ts';
+import { LENGTH, multiplier, type Unit } from '../units/unit.ts';
+import type { UnitFrom } from './plan.ts';
+import type { ObservationDictionaries } from './sheet_tables.ts';
+
+/** A measure with the unit in which a column or row writes it: all that reading a cell needs, worked out once. */
+export interface Target {
+  readonly measure: Measure;
+  /** factor from the written unit to the measure's */
+  readonly factor: number;
+  readonly writtenIn: Unit;
+  /** a standing height, for which 5.11 and 5-11 are feet and inches */
+  readonly bodyHeight: boolean;
+  readonly length: boolean;
+  readonly unitCode: number;
+  readonly writtenCode: number;
+  readonly fromCode: number;
+}
+
+const METRES_OF_A_PERSON = [0.9, 2] as const;
+
+function isBodyHeight(measure: Measure): boolean {
+  if (measure.unit.dimension !== LENGTH || measure.plausible === undefined || measure.sides !== 'none') return false;
+  const [low, high] = measure.plausible.map((limit) => limit * measure.unit.factor);
+  return low >= METRES_OF_A_PERSON[0] && high >= METRES_OF_A_PERSON[1];
+}
+
+/** Makes targets, each only once. */
+export class Targets {
+  readonly #known = new Map<string, Target>();
+  readonly #dictionaries: ObservationDictionaries;
+
+  constructor(dictionaries: ObservationDictionaries) {
+    this.#dictionaries = dictionaries;
+  }
+
+  of(measure: Measure, unit: Unit, from: UnitFrom): Target {
+    const key = `${measure.index} ${from} ${unit.code}`;
+    let target = this.#known.get(key);
+    if (target === undefined) {
+      target = {
+        measure,
+        factor: multiplier(unit, measure.unit),
+        writtenIn: unit,
+        bodyHeight: isBodyHeight(measure),
+        length: measure.unit.dimension === LENGTH,
+        unitCode: this.#dictionaries.unit.code(measure.unit.code),
+        writtenCode: this.#dictionaries.written_in.code(unit.code),
+        fromCode: this.#dictionaries.unit_from.code(from),
+      };
+      this.#known.set(key, target);
+    }
+    return target;
+  }
+}

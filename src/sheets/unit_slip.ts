@@ -1,0 +1,39 @@
+import { round9 } from '../stats/round9.ts';
+import { FORCE, LENGTH, MASS, type Unit } from '../units/unit.ts';
+
+interface Slip {
+  /** the reading is so many times too large (or, the other way round, too small) */
+  readonly factor: number;
+  readonly between: string;
+  readonly dimension?: string;
+}
+
+/** Ratios by which a reading is off when it was written in another unit; NIST SP 811, and a slipped decimal point. */
+const SLIPS: readonly Slip[] = [
+  { factor: 1 / 0.45359237, between: 'pounds and kilograms', dimension: MASS },
+  { factor: 1 / 0.45359237, between: 'pounds and kilograms', dimension: FORCE },
+  { factor: 9.80665, between: 'newtons and kilograms', dimension: FORCE },
+  { factor: 4.4482216152605, between: 'newtons and pounds', dimension: FORCE },
+  { factor: 2.54, between: 'centimetres and inches', dimension: LENGTH },
+  { factor: 100, between: 'centimetres and metres', dimension: LENGTH },
+  { factor: 30.48, between: 'centimetres and feet', dimension: LENGTH },
+  { factor: 10, between: 'a decimal point' },
+];
+
+export interface SlipReading {
+  /** in the measure's unit */
+  readonly value: number;
+  readonly between: string;
+}
+
+/** Values that lie within the limits again if the reading was written in another unit, or lost its decimal point. */
+export function unitSlips(value: number, unit: Unit, limits: readonly [number, number]): SlipReading[] {
+  const found: SlipReading[] = [];
+  for (const { factor, between, dimension } of SLIPS) {
+    if (dimension !== undefined && dimension !== unit.dimension) continue;
+    for (const other of [value / factor, value * factor]) {
+      if (other >= limits[0] && other <= limits[1]) found.push({ value: round9(other), between });
+    }
+  }
+  return found;
+}

@@ -1,0 +1,36 @@
+import { AthleteGatherer } from '../athletes/book.ts';
+import { AthleteDirectory } from '../athletes/directory.ts';
+import type { Roster } from '../athletes/roster.ts';
+import type { Protocol } from '../protocol/types.ts';
+import type { IngestWorld } from './row_context.ts';
+import { observationDictionaries } from './sheet_tables.ts';
+
+/** What ingest knows beside sheets and protocol; everything has a default. */
+export interface WorldOptions {
+  readonly roster?: Roster;
+  /** nickname or misspelling → athlete_id */
+  readonly people?: ReadonlyMap<string, string>;
+  readonly unlisted?: 'reject' | 'keep';
+  /** "MM-DD" */
+  readonly seasonStarts?: string;
+  /** alias, folded → team name */
+  readonly teamAliases?: ReadonlyMap<string, string>;
+  /** whether names may stand in outputs */
+  readonly showNames?: boolean;
+  readonly note?: (text: string) => void;
+}
+
+/** The surroundings of one ingest; its gatherer knows the athletes when the last batch is taken. */
+export function ingestWorld(protocol: Protocol, options: WorldOptions = {}): IngestWorld {
+  const { roster, people = new Map(), unlisted = 'reject', showNames = false } = options;
+  return {
+    directory: new AthleteDirectory(roster, people, unlisted, showNames),
+    gatherer: new AthleteGatherer(roster),
+    dictionaries: observationDictionaries(protocol),
+    seasonStarts: options.seasonStarts ?? '07-01',
+    teamAliases: options.teamAliases ?? new Map(),
+    dominanceColumns: protocol.dominanceColumns,
+    showNames,
+    note: options.note ?? (() => {}),
+  };
+}

@@ -1,0 +1,119 @@
+import { Dictionary } from './dictionary.ts';
+import { isoDay, parseIsoDay } from '../units/days.ts';
+
+const FIRST_CAPACITY = 64;
+
+/** A day that is not known; real days count from 1970-01-01. */
+export const NO_DAY = -2147483648;
+
+function grown(capacity: number, needed: number): number {
+  let next = Math.max(capacity, FIRST_CAPACITY);
+  while (next < needed) next *= 2;
+  return next;
+}
+
+/** Text as Int32 codes into a dictionary; -1 is unknown. */
+export class TextColumn {
+  readonly kind = 'text';
+  length = 0;
+  codes: Int32Array;
+  readonly dictionary: Dictionary;
+
+  constructor(dictionary: Dictionary = new Dictionary(), capacity = FIRST_CAPACITY) {
+    this.dictionary = dictionary;
+    this.codes = new Int32Array(capacity);
+  }
+
+  pushCode(code: number): void {
+    if (this.length === this.codes.length) {
+      const next = new Int32Array(grown(this.codes.length, this.length + 1));
+      next.set(this.codes);
+      this.codes = next;
+    }
+    this.codes[this.length++] = code;
+  }
+
+  push(text: string | null): void {
+    this.pushCode(text === null || text === '' ? -1 : this.dictionary.code(text));
+  }
+
+  get(row: number): string | null {
+    const code = this.codes[row];
+    return code < 0 ? null : this.dictionary.texts[code];
+  }
+}
+
+/** Text that hardly repeats (raw cells, messages): kept as plain strings; '' is unknown. */
+export class StringColumn {
+  readonly kind = 'string';
+  values: string[] = [];
+
+  get length(): number {
+    return this.values.length;
+  }
+
+  push(text: string | null): void {
+    this.values.push(text ?? '');
+  }
+
+  get(row: number): string | null {
+    const text = this.values[row];
+    return text === '' ? null : text;
+  }
+}
+
+/** Numbers as Float64; NaN is unknown and never leaves the table. */
+export class NumberColumn {
+  readonly kind = 'number';
+  length = 0;
+  values: Float64Array;
+
+  constructor(capacity = FIRST_CAPACITY) {
+    this.values = new Float64Array(capacity);
+  }
+
+  push(value: number | null): void {
+    if (this.length === this.values.length) {
+      const next = new Float64Array(grown(this.values.length, this.length + 1));
+      next.set(this.values);
+      this.values = next;
+    }
+    this.values[this.length++] = value ?? Number.NaN;
+  }
+
+  get(row: number): number | null {
+    const value = this.values[row];
+    return Number.isNaN(value) ? null : value;
+  }
+}
+
+/** Days as Int32, counted from 1970-01-01; NO_DAY is unknown. */
+export class DateColumn {
+  readonly kind = 'date';
+  length = 0;
+  days: Int32Array;
+
+  constructor(capacity = FIRST_CAPACITY) {
+    this.days = new Int32Array(capacity);
+  }
+
+  pushDay(day: number): void {
+    if (this.length === this.days.length) {
+      const next = new Int32Array(grown(this.days.length, this.length + 1));
+      next.set(this.days);
+      this.days = next;
+    }
+    this.days[this.length++] = day;
+  }
+
+  push(text: string | null): void {
+    this.pushDay(text === null ? NO_DAY : (parseIsoDay(text) ?? NO_DAY));
+  }
+
+  get(row: number): string | null {
+    const day = this.days[row];
+    return day === NO_DAY ? null : isoDay(day);
+  }
+}
+
+export type Column = TextColumn | StringColumn | NumberColumn | DateColumn;

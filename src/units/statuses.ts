@@ -1,0 +1,88 @@
+import { foldDashes } from './characters.ts';
+import { foldKey } from './keys.ts';
+
+export const OBSERVATION_STATUSES = [
+  'measured',
+  'pain',
+  'unable',
+  'refused',
+  'not_tested',
+  'held',
+  'not_applicable',
+  'void',
+] as const;
+/** What became of an attempt. pain may keep a value, the others but measured have none. */
+export type ObservationStatus = (typeof OBSERVATION_STATUSES)[number];
+
+/** As foldKey leaves them: lower case, punctuation as single spaces. */
+const WORDS: Readonly<Record<ObservationStatus, readonly string[]>> = {
+  measured: ['measured', 'ok', 'done', 'valid', 'complete', 'completed'],
+  pain: ['pain', 'p', 'painful'],
+  unable: ['unable', 'dnp', 'dnf', 'cnt', 'utt', 'cant', 'can t', 'cannot'],
+  refused: ['refused', 'ref', 'declined'],
+  not_tested: ['not tested', 'nt', 'dnt', 'na', 'missing', 'abs', 'absent', 'no show', 'noshow'],
+  held: ['held', 'hold', 'medical hold', 'med hold', 'inj', 'injured', 'out', 'inj out', 'injured out'],
+  not_applicable: ['not applicable', 'n a'],
+  void: ['void', 'foul', 'fault', 'scratch', 'dq', 'not counted'],
+};
+
+const STATUS_OF_WORD: ReadonlyMap<string, ObservationStatus> = new Map(
+  Object.entries(WORDS).flatMap(([status, words]) => words.map((word) => [word, status as ObservationStatus])),
+);
+
+/** Marks and codes for a missing reading. 999 and -1 can be readings: they meet the plausible limits instead. */
+const MISSING_MARKS: ReadonlySet<string> = new Set(['-', '--', '---', '—', '.', '-99', '-999']);
+
+const QUALITATIVE: ReadonlySet<string> = new Set([
+  'wnl',
+  'wfl',
+  'normal',
+  'within normal limits',
+  'within functional limits',
+]);
+
+const LONGEST_WORDS = 80;
+const PAIN_AFTER = /(?:\((?:painful|pain|p)\)|(?<=[\s\d°"'%#*)])\+?(?:painful|pain|p))$/i;
+const PAIN_BEFORE = /^(?:\(p\)|p)(?:[\s:]+(?=[-+\u2212]?\.?\d)|(?=\d))/i;
+const JOINED_TO_PAIN = / (?:\+|&|and|with|w\/)$/i;
+const LETTER = /\p{L}/u;
+const DIGIT = /\d/;
+
+/**
+ * The status that a cell states in place of a number, or undefined.
+ * `N/A` says that the test does not apply to the athlete (not_applicable); `NA` is the usual missing code (not_tested);
+ * a spreadsheet's `#N/A` is an error and no status.
+ */
+export function readStatus(text: string): ObservationStatus | undefined {
+  if (text.length > LONGEST_WORDS) return undefined;
+  if (MISSING_MARKS.has(foldDashes(text.trim()))) return 'not_tested';
+  if (text.includes('#')) return undefined;
+  const key = foldKey(text);
+  return key.startsWith('unable to ') ? 'unable' : STATUS_OF_WORD.get(key);
+}
+
+/** A word that judges without a number (`WNL`): neither a status nor a reading. */
+export function isQualitative(text: string): boolean {
+  return text.length <= LONGEST_WORDS && QUALITATIVE.has(foldKey(text));
+}
+
+/**
+ * The reading in a cell that marks it as painful (`32 P`, `32 (pain)`, `P 32`), or undefined.
+ * `pain 3` is left alone: it may be a pain score.
+ */
+export function splitPain(text: string): string | undefined {
+  const cell = text.trim();
+  if (cell.length > LONGEST_WORDS) return undefined;
+  const after = PAIN_AFTER.exec(cell);
+  if (after !== null) {
+    const reading = cell.slice(0, after.index).trimEnd().replace(JOINED_TO_PAIN, '').trimEnd();
+    return startsWithNumber(reading) ? reading : undefined;
+  }
+  const before = PAIN_BEFORE.exec(cell);
+  return before === null ? undefined : cell.slice(before[0].length);
+}
+
+function startsWithNumber(text: string): boolean {
+  const digit = text.search(DIGIT);
+  return digit >= 0 && !LETTER.test(text.slice(0, digit));
+}

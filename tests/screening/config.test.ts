@@ -1,0 +1,337 @@
+import { expect, test } from 'vitest';
+import * as z from 'zod';
+import { loadProtocol } from '../../src/protocol/load.ts';
+import { defaultScreening, loadScreening, resolveScreening } from '../../src/screening/config.ts';
+import { screeningSchema } from '../../src/screening/config_schema.ts';
+import { expectTroubles, failureOf, marked } from '../protocol/marked.ts';
+
+const NOTHING = new Set<string>();
+const ALL = new Set(
+  ['roster', 'injuries', 'exposures', 'history', 'clearance', 'referrals', 'corrections', 'work'].map(
+    (name) => `${name}.csv`,
+  ),
+);
+
+const PROTOCOL = loadProtocol(
+  `bilat: 1
+measures:
+  hip_adduction: {unit: N, sides: each, dominance: kicking_foot}
+  hip_abduction: {unit: N, sides: each}
+  body_mass: {unit: kg, sides: none}
+  reach: {unit: cm, sides: each}
+  systolic: {unit: "mm[Hg]", sides: none}
+  diastolic: {unit: "mm[Hg]", sides: none}
+derived:
+  adductor_ratio: {ratio: [hip_adduction, hip_abduction]}
+compounds:
+  blood_pressure: {headings: [bp], parts: [systolic, diastolic]}
+`,
+  'protocol.yaml',
+);
+
+function load(text: string, present = NOTHING) {
+  return loadScreening(text, 'screening.yaml', '/folder', present);
+}
+
+function resolve(text: string) {
+  return resolveScreening(load(text), PROTOCOL, text, 'screening.yaml');
+}
+
+const DEFAULTS = {
+  folder: '/folder',
+  protocolFile: 'protocol.yaml',
+  seasonStarts: '07-01',
+  occasionDays: 14,
+  unlisted: 'reject',
+  people: new Map(),
+  teamAliases: new Map(),
+  out: 'out',
+};
+const ENTRY = { purpose: 'test', units: new Map(), columns: new Map() };
+
+test('a screening.yaml that names its sheets has every default', () => {
+  const { sheets, ...others } = load('sheets:\n  - files: "sheets/*.csv"\n');
+  expect(others).toEqual(DEFAULTS);
+  expect(sheets).toEqual([{ ...ENTRY, files: ['sheets/*.csv'] }]);
+});
+
+test('a folder without screening.yaml has the same defaults', () => {
+  expect(defaultScreening('/folder', NOTHING)).toEqual({
+    ...DEFAULTS,
+    sheets: [{ ...ENTRY, files: ['sheets/*.csv'] }],
+  });
+});
+
+test('side files of the usual names are taken if they are there, named ones always', () => {
+  const { roster, injuries, history } = load('sheets: ["a.csv"]\ninjuries: log.csv\n', new Set(['roster.csv']));
+  expect(roster).toEqual({ file: 'roster.csv', columns: new Map() });
+  expect(injuries).toEqual({ file: 'log.csv', columns: new Map() });
+  expect(history).toBeUndefined();
+  const every = defaultScreening('/folder', ALL);
+  expect(every.work).toEqual({ file: 'work.csv', columns: new Map() });
+  expect(every.corrections?.file).toBe('corrections.csv');
+});
+
+test('everything that can be said is kept', () => {
+  const screening = resolve(`protocol: battery.yaml
+roster: {file: people.csv, columns: {" Student No ": athlete_id, Foot: kicking_foot, Shoe: ignore}}
+season_starts: 08-15
+occasion_days: 7
+unlisted: keep
+teams: {Rowing: {also: [ROW, "W. Rowing"]}}
+people: {"Bo Reed": K014}
+sheets:
+  - files: [sheets/a.csv, "sheets/b-*.csv"]
+    team: Rowing
+    date: 2026-08-12
+    season: 2026
+    tester: T1
+    device: D1
+    station: hips
+    purpose: makeup
+    dates: dmy
+    decimal: ","
+    delimiter: "\\t"
+    encoding: utf-8
+    layout: down
+    units: {hip_adduction: lb, body_mass: lb}
+    columns:
+      "Thing L": {measure: hip_adduction, side: left, trial: 1, unit: kg, sign: reversed}
+      BP: {measure: blood_pressure, unit: mmHg}
+      " Student no ": athlete_id
+  - sheets/c.csv
+out: results
+`);
+  expect(screening).toMatchObject({
+    protocolFile: 'battery.yaml',
+    seasonStarts: '08-15',
+    occasionDays: 7,
+    unlisted: 'keep',
+    out: 'results',
+  });
+  expect(screening.roster).toEqual({
+    file: 'people.csv',
+    columns: new Map([
+      ['student no', 'athlete_id'],
+      ['foot', 'kicking_foot'],
+      ['shoe', 'ignore'],
+    ]),
+  });
+  expect([...screening.teamAliases]).toEqual([
+    ['rowing', 'Rowing'],
+    ['row', 'Rowing'],
+    ['w. rowing', 'Rowing'],
+  ]);
+  expect([...screening.people]).toEqual([['Bo Reed', 'K014']]);
+  expect(screening.sheets[0]).toEqual({
+    files: ['sheets/a.csv', 'sheets/b-*.csv'],
+    team: 'Rowing',
+    date: '2026-08-12',
+    season: 2026,
+    tester: 'T1',
+    device: 'D1',
+    station: 'hips',
+    purpose: 'makeup',
+    dates: 'dmy',
+    decimal: ',',
+    delimiter: '\t',
+    encoding: 'utf-8',
+    layout: 'down',
+    units: new Map([
+      ['hip_adduction', '[lbf_av]'],
+      ['body_mass', '[lb_av]'],
+    ]),
+    columns: new Map<string, unknown>([
+      ['thing l', { measure: 'hip_adduction', side: 'left', trial: 1, unit: 'kgf', sign: 'reversed' }],
+      ['bp', { measure: 'blood_pressure', unit: 'mm[Hg]' }],
+      ['student no', { role: 'athlete_id' }],
+    ]),
+  });
+  expect(screening.sheets[1]).toEqual({ ...ENTRY, files: ['sheets/c.csv'] });
+});
+
+test.each(['utf-8', 'utf-16le', 'utf-16be', 'windows-1252'])('encoding %s may be said', (encoding) => {
+  expect(load(`sheets:\n  - {files: a.csv, encoding: ${encoding}}\n`).sheets[0].encoding).toBe(encoding);
+});
+
+const entry = (line: string): string => `sheets:\n  - {files: a.csv, ${line}}\n`;
+
+test.each<[string, string, ...string[]]>([
+  [
+    'no sheets',
+    '»out: out\n',
+    'sheets is missing | Add sheets: a list of entries, each with files: sheets/*.csv in quotes.',
+  ],
+  ['an empty list of sheets', 'sheets: »[]\n', 'sheets has 0 entries, and takes at least 1'],
+  ['an entry without files', 'sheets:\n  - »team: Rowing\n', 'sheets has no files'],
+  ['an unknown key', '»protocl: a.yaml\nsheets: [a.csv]\n', 'unknown key "protocl" | Did you mean protocol?'],
+  ['an unknown key of an entry', entry('»teem: Rowing'), 'sheets: unknown key "teem" | Did you mean team?'],
+  [
+    'a pattern without quotes',
+    'sheets:\n  - files: »*.csv\n',
+    '*.csv begins with *, which YAML takes for a reference to a value named before | Put it in quotes: "*.csv".',
+  ],
+  [
+    'a decimal comma without quotes',
+    'sheets:\n  - files: a.csv\n    decimal: »,\n',
+    'a value cannot begin with , unless it is in quotes | Put it in quotes: decimal: ",".',
+  ],
+  [
+    'a decimal comma without quotes at the end of braces',
+    entry('»decimal: ,'),
+    'sheets.decimal has no value | Put a comma or semicolon in quotes: decimal: ",".',
+  ],
+  [
+    'a unit without quotes',
+    entry('units: {hip_adduction: »[lbf_av]}'),
+    'sheets.units.hip_adduction [lbf_av] is read as a list, since YAML takes the brackets for one | Put it in quotes: hip_adduction: "[lbf_av]".',
+  ],
+  ['another decimal mark', entry('decimal: »";"'), 'sheets.decimal ";" is not one of ",", "."'],
+  [
+    'another order of dates',
+    entry('dates: »dym'),
+    'sheets.dates "dym" is not one of dmy, mdy, ymd | Did you mean dmy?',
+  ],
+  [
+    'files above the folder',
+    'sheets:\n  - files: »"../*.csv"\n',
+    'sheets.files "../*.csv" leaves the screening folder | Name files inside the folder, for example "sheets/*.csv".',
+  ],
+  [
+    'files above the folder, hidden in braces',
+    'sheets: [»"{a,../b}/*.csv"]\n',
+    'sheets "{a,../b}/*.csv" leaves the screening folder',
+  ],
+  ['files from the root', 'sheets: [»/data/a.csv]\n', 'sheets "/data/a.csv" leaves the screening folder'],
+  ['files of another drive', 'sheets: [»"C:/a.csv"]\n', 'sheets "C:/a.csv" leaves the screening folder'],
+  ['files with \\', 'sheets: [»sheets\\a.csv]\n', 'sheets "sheets\\a.csv" has a \\ in it | Part folders by /.'],
+  ['an output above the folder', 'out: »../out\nsheets: [a.csv]\n', 'out "../out" leaves the screening folder'],
+  [
+    'a season that starts on no day',
+    'season_starts: »02-29\nsheets: [a.csv]\n',
+    'season_starts "02-29" is no day of the year written "MM-DD"',
+  ],
+  [
+    'a season start that is written otherwise',
+    'season_starts: »7-1\nsheets: [a.csv]\n',
+    'season_starts "7-1" is no day of the year written "MM-DD"',
+  ],
+  ['half a day', 'occasion_days: »1.5\nsheets: [a.csv]\n', 'occasion_days 1.5 is not a whole number'],
+  ['more days than a year has', 'occasion_days: »400\nsheets: [a.csv]\n', 'occasion_days 400 is above 366'],
+  ['days below zero', 'occasion_days: »-1\nsheets: [a.csv]\n', 'occasion_days -1 is below 0'],
+  ['a day that is none', entry('date: »2026-02-30'), 'sheets.date "2026-02-30" is no date written YYYY-MM-DD'],
+  ['a season that is none', entry('season: »26'), 'sheets.season 26 is below 1900'],
+  [
+    'an id of digits without quotes',
+    'people: {Bo: »0014}\nsheets: [a.csv]\n',
+    'people.Bo 0014 is read as a number, not as text | Put it in quotes: "0014".',
+  ],
+  [
+    'a team without also',
+    'teams: {Rowing: »ROW}\nsheets: [a.csv]\n',
+    'teams.Rowing "ROW" is not a mapping of keys to values | Its keys are also.',
+  ],
+  [
+    'a spelling of two teams',
+    'teams: {Rowing: {also: [R]}, Rugby: {also: [»r]}}\nsheets: [a.csv]\n',
+    '"r" stands for Rowing already | Take one of them out.',
+  ],
+  [
+    'an unknown role',
+    entry('columns: {Id: »athleteid}'),
+    'sheets.columns.Id "athleteid" is not one of athlete_id, name, first_name, last_name, team, sex, date, test, side, trial, value, unit, status, tester, device, ignore, a mapping of keys to values | Did you mean athlete_id?',
+  ],
+  [
+    'a column with an unknown key',
+    entry('columns: {Id: {measure: reach, »seid: left}}'),
+    'sheets.columns.Id: unknown key "seid" | Did you mean side?',
+  ],
+  [
+    'a heading given twice',
+    entry('columns: {Id: name, »" id": name}'),
+    'heading " id" is given twice | Take one of them out.',
+  ],
+  [
+    'a heading of a side file given twice',
+    'roster: {file: a.csv, columns: {Id: athlete_id, »ID: athlete_id}}\nsheets: [a.csv]\n',
+    'heading "ID" is given twice | Take one of them out.',
+  ],
+  ['a side file without its name', '»roster: {columns: {Id: athlete_id}}\nsheets: [a.csv]\n', 'roster has no file'],
+  [
+    'sheets with athletes across',
+    entry('»layout: across'),
+    'sheets have layout: across, which this version does not read yet | Turn the sheet so that each athlete has rows of its own.',
+  ],
+  [
+    'what file names say',
+    entry('»from_name: "{team}-{date}"'),
+    'sheets have from_name, which this version does not read yet | Say team, date or station on the entry itself.',
+  ],
+])('screening.yaml: %s', (_, text, ...told) => {
+  const given = marked(text, 'screening.yaml');
+  expectTroubles(
+    given,
+    failureOf(() => load(given.text)),
+    told,
+  );
+});
+
+test.each<[string, string, ...string[]]>([
+  [
+    'a unit of an unknown measure',
+    entry('units: {»hip_aduction: kgf}'),
+    'the protocol has no measure hip_aduction | Did you mean hip_adduction?',
+  ],
+  [
+    'a column of an unknown measure',
+    entry('columns: {X: {measure: »reech}}'),
+    'the protocol has no measure reech | Did you mean reach?',
+  ],
+  [
+    'a column of a derived measure',
+    entry('columns: {X: {measure: »adductor_ratio}}'),
+    'adductor_ratio is worked out, so no sheet holds it | Set the column to ignore.',
+  ],
+  [
+    'a unit of another kind',
+    entry('units: {hip_adduction: »cm}'),
+    'sheets.units.hip_adduction "cm" does not convert into N, the unit it stands for | Write a unit of the same kind.',
+  ],
+  [
+    'a unit of another kind in a column',
+    entry('columns: {X: {measure: reach, unit: »kg}}'),
+    'sheets.columns.X.unit "kg" does not convert into cm, the unit it stands for',
+  ],
+  [
+    'a unit that UCUM does not know',
+    entry('columns: {X: {measure: reach, unit: »cms}}'),
+    'sheets.columns.X.unit "cms" is no UCUM unit known here | Did you mean cm?',
+  ],
+  [
+    'an unknown roster column',
+    'roster: {file: a.csv, columns: {Foot: »kicking_fot}}\nsheets: [a.csv]\n',
+    'roster has no column kicking_fot for heading "Foot" | Did you mean kicking_foot?',
+  ],
+  [
+    'an unknown column of the injuries',
+    'injuries: {file: a.csv, columns: {Where: »regio}}\nsheets: [a.csv]\n',
+    'injuries has no column regio for heading "Where" | Did you mean region?',
+  ],
+  [
+    'several at once',
+    `${entry('units: {»hip: N}, columns: {X: {measure: »reech}}')}`,
+    'the protocol has no measure hip',
+    'the protocol has no measure reech',
+  ],
+])('screening.yaml against the protocol: %s', (_, text, ...told) => {
+  const given = marked(text, 'screening.yaml');
+  expectTroubles(
+    given,
+    failureOf(() => resolve(given.text)),
+    told,
+  );
+});
+
+test('the schema can be printed for editors', () => {
+  expect(z.toJSONSchema(screeningSchema, { io: 'input' }).required).toEqual(['sheets']);
+});
