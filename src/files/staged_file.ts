@@ -1,17 +1,10 @@
-import { createHash, type Hash } from 'node:crypto';
-import { closeSync, fsyncSync, ftruncateSync, openSync } from 'node:fs';
+import { createHash } from 'node:crypto';
+import { closeSync, fsync, fsyncSync, openSync } from 'node:fs';
 import { csvBytes } from '../tables/csv_encode.ts';
 import { csvHeader } from '../tables/csv_write.ts';
 import type { Schema, Table } from '../tables/table.ts';
 import { quietly, writing } from './system_errors.ts';
 import { writeFully } from './write_fully.ts';
-
-/** A state of a staged file to which it can be taken back. */
-export interface Mark {
-  readonly bytes: number;
-  readonly rows: number;
-  readonly hash: Hash;
-}
 
 /** A file being written at a place where nobody reads it yet. Its errors name the path where it is to go. */
 export class StagedFile {
@@ -24,7 +17,7 @@ export class StagedFile {
   rows = 0;
   #fd: number | undefined;
   #bytes = 0;
-  #hash = createHash('sha256');
+  readonly #hash = createHash('sha256');
 
   constructor(place: string, target: string, schema?: Schema) {
     this.place = place;
@@ -47,16 +40,9 @@ export class StagedFile {
     this.rows += table.length;
   }
 
-  mark(): Mark {
-    return { bytes: this.#bytes, rows: this.rows, hash: this.#hash.copy() };
-  }
-
-  /** Takes back all that was written since the mark. */
-  rewind({ bytes, rows, hash }: Mark): void {
-    writing(this.target, () => ftruncateSync(this.#fd!, bytes));
-    this.#bytes = bytes;
-    this.rows = rows;
-    this.#hash = hash.copy();
+  /** Lets the disk take what is written so far while other work goes on: `finish` then waits for less. */
+  flushEarly(): void {
+    if (this.#fd !== undefined) fsync(this.#fd, () => {});
   }
 
   /** Brings everything to the disk and closes the file. Returns its SHA-256 in hexadecimal digits. */

@@ -8,7 +8,17 @@ import { semAt } from './errors.ts';
 import { emptyKept, keep } from './kept.ts';
 import { occasionsOf } from './occasions.ts';
 import { type Operator, operatorOf, type PartReader } from './operators.ts';
-import { type Attempts, type Comparison, compareSides, NO_ATTEMPTS, type Numbers, pushResult, type RowHead, setNumbers } from './result_row.ts';
+import {
+  type Attempts,
+  type Comparison,
+  compareSides,
+  type Numbers,
+  type RowHead,
+  setNumbers,
+  WEAKER,
+  writeAttempts,
+  writeResult,
+} from './result_row.ts';
 import { STATUS_BIT } from './statuses.ts';
 import { TrialStore } from './trials.ts';
 import { type OccasionRows, workZMean } from './z_mean.ts';
@@ -24,6 +34,8 @@ const LEFT = SIDES.indexOf('left');
 const RIGHT = SIDES.indexOf('right');
 const BOTH = SIDES.indexOf('both');
 const NONE = SIDES.indexOf('none');
+/** Rows for which room is made at once. */
+const RESERVED_ROWS = 4096;
 const NO_INJURIES: readonly number[] = [];
 
 /**
@@ -59,7 +71,11 @@ class Deriver {
   /** attempts of the occasion at hand, by measure and side */
   readonly #slots: number[][];
   readonly #kept = { left: emptyKept(), right: emptyKept(), both: emptyKept(), value: emptyKept() };
-  readonly #attempts: Attempts = { ...NO_ATTEMPTS };
+  readonly #attempts = {} as Attempts;
+  /** measures that the occasion at hand has attempts of, and those read on a later day */
+  readonly #present: Uint8Array;
+  readonly #later: Uint8Array;
+  #rows = 0;
   readonly #comparison = {} as Comparison;
 
   constructor(store: TrialStore, book: AthleteBook, protocol: Protocol, options: DeriveOptions) {
@@ -72,12 +88,15 @@ class Deriver {
       athlete_id: new Dictionary([...store.athletes.texts].sort()),
       measure: new Dictionary(protocol.measures.map((measure) => measure.name)),
       unit,
+      weaker: new Dictionary(WEAKER),
     });
     this.#unitCodes = protocol.measures.map((measure) => unit.code(measure.unit.code));
     this.#measured = protocol.measures.filter((measure) => measure.derivation === undefined);
     this.#derived = protocol.measures.filter((measure) => measure.derivation !== undefined);
     this.#operators = this.#derived.map(operatorOf);
     this.#waiting = waitingFor(this.#derived);
+    this.#present = new Uint8Array(protocol.measures.length);
+    this.#later = new Uint8Array(protocol.measures.length);
     this.#slots = protocol.measures.flatMap(() => SIDES.map((): number[] => []));
   }
 
@@ -87,6 +106,7 @@ class Deriver {
     for (const [code, id] of this.#results.columns.athlete_id.dictionary.texts.entries()) {
       this.#athlete(code, id, byAthlete(athletes.find(id)));
     }
+    this.#results.truncate(this.#rows);
     this.#fillWaiting();
     return this.#results;
   }
@@ -117,23 +137,32 @@ class Deriver {
   #occasion(head: RowHead, trials: readonly number[], facts: AthleteFacts | undefined): void {
     const { measure, side, day } = this.#store;
     const touched: number[] = [];
-    const laterDays = new Set<number>();
     for (const trial of trials) {
-      const slot = this.#slots[measure[trial] * SIDES.length + side[trial]];
-      if (slot.length === 0) touched.push(measure[trial] * SIDES.length + side[trial]);
+      const place = measure[trial] * SIDES.length + side[trial];
+      const slot = this.#slots[place];
+      if (slot.length === 0) touched.push(place);
       slot.push(trial);
-      if (day[trial] > head.day) laterDays.add(measure[trial]);
+      this.#present[measure[trial]] = 1;
+      if (day[trial] > head.day) this.#later[measure[trial]] = 1;
     }
+    this.#reserve();
     const rows = new Int32Array(this.#protocol.measures.length).fill(-1);
-    const present = new Set(touched.map((slot) => Math.floor(slot / SIDES.length)));
     for (const one of this.#measured) {
-      if (!present.has(one.index)) continue;
-      rows[one.index] = this.#results.length;
-      this.#measuredRow(head, one, facts, laterDays.has(one.index));
+      if (this.#present[one.index] === 0) continue;
+      rows[one.index] = this.#rows;
+      this.#measuredRow(head, one, facts, this.#later[one.index] === 1);
     }
     for (const [at, one] of this.#derived.entries()) this.#derivedRow(head, one, this.#operators[at], rows, facts);
-    for (const slot of touched) this.#slots[slot].length = 0;
+    for (const place of touched) this.#slots[place].length = 0;
+    this.#present.fill(0);
+    this.#later.fill(0);
     if (this.#waiting.size > 0) this.#occasions.push({ rows });
+  }
+
+  /** Makes room for the rows of one more occasion, many occasions at a time. */
+  #reserve(): void {
+    const most = this.#protocol.measures.length;
+    if (this.#rows + most > this.#results.length) this.#results.extend(Math.max(most, RESERVED_ROWS));
   }
 
   #dominant(measure: Measure, facts: AthleteFacts | undefined): 'left' | 'right' | 'both' | null {
@@ -167,8 +196,8 @@ class Deriver {
       statuses,
     };
     const attempts = this.#attempts;
-    attempts.trialsLeft = isSided ? left.count : Number.NaN;
-    attempts.trialsRight = isSided ? right.count : Number.NaN;
+    attempts.trialsLeft = left.count;
+    attempts.trialsRight = right.count;
     attempts.spreadLeftPct = left.spreadPct;
     attempts.spreadRightPct = right.spreadPct;
     attempts.leastLeft = left.least;
@@ -183,7 +212,14 @@ class Deriver {
     if (isSided && both.count > 0 && left.count === 0 && right.count === 0) {
       this.#comparison.statuses &= ~(STATUS_BIT.missing_left | STATUS_BIT.missing_right);
     }
-    pushResult(this.#results, head, measure, this.#unitCodes[measure.index], numbers, this.#comparison, attempts);
+    this.#write(head, measure, numbers);
+    writeAttempts(this.#results, this.#rows - 1, isSided, attempts);
+  }
+
+  #write(head: RowHead, measure: Measure, numbers: Numbers): void {
+    const row = this.#rows++;
+    this.#results.columns.unit.codes[row] = this.#unitCodes[measure.index];
+    writeResult(this.#results, row, head, measure, numbers, this.#comparison);
   }
 
   /** A derived measure has a row where at least one of its parts has one. */
@@ -201,8 +237,8 @@ class Deriver {
     if (operator && !this.#waiting.has(measure)) operator.work(this.#reader(rows), numbers);
     const dominant = this.#dominant(measure, facts);
     compareSides(measure, numbers.left, numbers.right, Number.NaN, dominant, this.#comparison);
-    rows[measure.index] = this.#results.length;
-    pushResult(this.#results, head, measure, this.#unitCodes[measure.index], numbers, this.#comparison, NO_ATTEMPTS);
+    rows[measure.index] = this.#rows;
+    this.#write(head, measure, numbers);
   }
 
   #isLater(row: number): boolean {

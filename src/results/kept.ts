@@ -59,9 +59,12 @@ function isRepeat(store: TrialStore, trial: number, seenKeys: Set<string> | unde
   return false;
 }
 
+/** By day, number and appearance. Most attempts stand in order already, and looking is cheaper than sorting. */
 function inTrialOrder(store: TrialStore, trials: number[]): number[] {
   const { day, trial: number } = store;
-  return trials.sort((a, b) => day[a] - day[b] || number[a] - number[b] || a - b);
+  const compare = (a: number, b: number): number => day[a] - day[b] || number[a] - number[b] || a - b;
+  for (let at = 1; at < trials.length; at++) if (compare(trials[at - 1], trials[at]) > 0) return trials.sort(compare);
+  return trials;
 }
 
 function scoreOf({ better, trials: { keep } }: Measure, kept: Kept, sum: number): number {

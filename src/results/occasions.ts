@@ -7,16 +7,18 @@ export interface Occasion {
   readonly firstDay: number;
   readonly season: number;
   /** attempts, as indices into the store, by day and appearance */
-  readonly trials: number[];
+  readonly trials: readonly number[];
 }
 
 const MAKEUP = PURPOSES.indexOf('makeup');
 const TEST = PURPOSES.indexOf('test');
+/** Tests of a day before its make-ups, retests last. */
+const KINDS = [TEST, MAKEUP, ...PURPOSES.keys()].filter((kind, at, all) => all.indexOf(kind) === at);
 /** Statuses that count as having been tested; after the others the test is still to come. */
 const TRIED = ['measured', 'pain', 'unable'].map((status) => OBSERVATION_STATUSES.indexOf(status as never));
 
 interface Stream {
-  occasion: Occasion | undefined;
+  occasion: (Occasion & { readonly trials: number[] }) | undefined;
   /** measure and side → day on which it was first read in this occasion */
   read: Map<number, number>;
 }
@@ -37,6 +39,9 @@ export function occasionsOf(
   injuries: readonly number[],
 ): Occasion[] {
   const { day, purpose } = store;
+  if (isOneVisit(store, trials)) {
+    return [{ firstDay: day[trials[0]], season: store.season[trials[0]], trials }];
+  }
   const sorted = [...trials].sort((a, b) => day[a] - day[b] || a - b);
   const streams = PURPOSES.map((): Stream => ({ occasion: undefined, read: new Map() }));
   const occasions: Occasion[] = [];
@@ -44,13 +49,22 @@ export function occasionsOf(
     let end = start + 1;
     while (end < sorted.length && day[sorted[end]] === day[sorted[start]]) end++;
     const today = sorted.slice(start, end);
-    for (const kind of [TEST, MAKEUP, ...PURPOSES.keys()].filter((k, at, all) => all.indexOf(k) === at)) {
+    for (const kind of KINDS) {
       const rows = today.filter((trial) => purpose[trial] === kind);
       if (rows.length > 0) place(store, rows, kind, streams, occasions, occasionDays, injuries);
     }
     start = end;
   }
   return occasions.sort((a, b) => a.firstDay - b.firstDay);
+}
+
+/** One day and one purpose, as nearly everybody has it: nothing to part. */
+function isOneVisit({ day, purpose, season }: TrialStore, trials: readonly number[]): boolean {
+  const first = trials[0];
+  for (const trial of trials) {
+    if (day[trial] !== day[first] || purpose[trial] !== purpose[first] || season[trial] !== season[first]) return false;
+  }
+  return trials.length > 0;
 }
 
 function place(

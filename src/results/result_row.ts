@@ -34,20 +34,6 @@ export interface Attempts {
   marks: number;
 }
 
-export const NO_ATTEMPTS: Attempts = {
-  trialsLeft: UNKNOWN,
-  trialsRight: UNKNOWN,
-  spreadLeftPct: UNKNOWN,
-  spreadRightPct: UNKNOWN,
-  leastLeft: UNKNOWN,
-  mostLeft: UNKNOWN,
-  leastRight: UNKNOWN,
-  mostRight: UNKNOWN,
-  leastValue: UNKNOWN,
-  mostValue: UNKNOWN,
-  marks: 0,
-};
-
 /** Numbers that come from comparing the two sides. */
 export interface Comparison {
   weaker: 'left' | 'right' | null;
@@ -116,54 +102,52 @@ export interface RowHead {
   day: number;
 }
 
-/** Appends one row; every column gets exactly one value. */
-export function pushResult(
+/** Codes of `weaker` in the dictionary that results begin with. */
+export const WEAKER = ['left', 'right'] as const;
+
+/**
+ * Writes one row into a table that has been extended: what is unknown stays as it is.
+ * @param row index of a row in which nothing is known yet
+ */
+export function writeResult(
   results: Results,
+  row: number,
   head: RowHead,
   measure: Measure,
-  unitCode: number,
   numbers: Numbers,
   comparison: Comparison,
-  attempts: Attempts,
 ): void {
   const { columns } = results;
-  columns.athlete_id.pushCode(head.athlete);
-  columns.team.pushCode(head.team);
-  columns.season.push(head.season);
-  columns.date.pushDay(head.day);
-  columns.measure.pushCode(measure.index);
-  columns.unit.pushCode(unitCode);
-  columns.left.push(numbers.left);
-  columns.right.push(numbers.right);
-  columns.both.push(numbers.both);
-  columns.value.push(numbers.value);
-  columns.weaker.push(comparison.weaker);
-  columns.deficit_pct.push(comparison.deficitPct);
-  columns.gap.push(comparison.gap);
-  columns.difference.push(comparison.difference);
-  columns.direction_pct.push(comparison.directionPct);
-  columns.dominance_pct.push(comparison.dominancePct);
-  columns.dominance_gap.push(comparison.dominanceGap);
-  columns.symmetry_angle.push(comparison.symmetryAngle);
-  columns.bilateral_index_pct.push(comparison.bilateralIndexPct);
-  columns.trials_left.push(attempts.trialsLeft);
-  columns.trials_right.push(attempts.trialsRight);
-  columns.spread_left_pct.push(attempts.spreadLeftPct);
-  columns.spread_right_pct.push(attempts.spreadRightPct);
-  columns.status.push(statusText(numbers.statuses | comparison.statuses));
-  columns.least_left.push(attempts.leastLeft);
-  columns.most_left.push(attempts.mostLeft);
-  columns.least_right.push(attempts.leastRight);
-  columns.most_right.push(attempts.mostRight);
-  columns.least_value.push(attempts.leastValue);
-  columns.most_value.push(attempts.mostValue);
-  columns.sem_left.push(numbers.semLeft);
-  columns.sem_right.push(numbers.semRight);
-  columns.sem_value.push(numbers.semValue);
-  columns.marks.push(attempts.marks);
+  columns.athlete_id.codes[row] = head.athlete;
+  columns.team.codes[row] = head.team;
+  columns.season.values[row] = head.season;
+  columns.date.days[row] = head.day;
+  columns.measure.codes[row] = measure.index;
+  columns.both.values[row] = numbers.both;
+  columns.marks.values[row] = 0;
+  setNumbers(results, row, numbers, comparison);
 }
 
-/** Overwrites the numbers of a row that had to wait for its group. */
+/** What the attempts of a measured result say. */
+export function writeAttempts(results: Results, row: number, isSided: boolean, attempts: Attempts): void {
+  const { columns } = results;
+  columns.marks.values[row] = attempts.marks;
+  if (!isSided) {
+    columns.least_value.values[row] = attempts.leastValue;
+    columns.most_value.values[row] = attempts.mostValue;
+    return;
+  }
+  columns.trials_left.values[row] = attempts.trialsLeft;
+  columns.trials_right.values[row] = attempts.trialsRight;
+  columns.spread_left_pct.values[row] = attempts.spreadLeftPct;
+  columns.spread_right_pct.values[row] = attempts.spreadRightPct;
+  columns.least_left.values[row] = attempts.leastLeft;
+  columns.most_left.values[row] = attempts.mostLeft;
+  columns.least_right.values[row] = attempts.leastRight;
+  columns.most_right.values[row] = attempts.mostRight;
+}
+
+/** Writes the numbers of a row; also those of a row that had to wait for its group. */
 export function setNumbers(results: Results, row: number, numbers: Numbers, comparison: Comparison): void {
   const { columns } = results;
   columns.left.values[row] = numbers.left;
@@ -172,7 +156,7 @@ export function setNumbers(results: Results, row: number, numbers: Numbers, comp
   columns.sem_left.values[row] = numbers.semLeft;
   columns.sem_right.values[row] = numbers.semRight;
   columns.sem_value.values[row] = numbers.semValue;
-  columns.weaker.codes[row] = comparison.weaker === null ? -1 : columns.weaker.dictionary.code(comparison.weaker);
+  columns.weaker.codes[row] = comparison.weaker === null ? -1 : WEAKER.indexOf(comparison.weaker);
   columns.deficit_pct.values[row] = comparison.deficitPct;
   columns.gap.values[row] = comparison.gap;
   columns.difference.values[row] = comparison.difference;
@@ -180,6 +164,7 @@ export function setNumbers(results: Results, row: number, numbers: Numbers, comp
   columns.dominance_pct.values[row] = comparison.dominancePct;
   columns.dominance_gap.values[row] = comparison.dominanceGap;
   columns.symmetry_angle.values[row] = comparison.symmetryAngle;
-  const status = statusText(numbers.statuses | comparison.statuses);
-  columns.status.codes[row] = status === '' ? -1 : columns.status.dictionary.code(status);
+  columns.bilateral_index_pct.values[row] = comparison.bilateralIndexPct;
+  const bits = numbers.statuses | comparison.statuses;
+  columns.status.codes[row] = bits === 0 ? -1 : columns.status.dictionary.code(statusText(bits));
 }

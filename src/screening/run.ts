@@ -20,12 +20,12 @@ import {
 } from '../tables/schemas.ts';
 import { Table } from '../tables/table.ts';
 import { type AthleteBook, type Athletes, athletesSchema } from '../athletes/book.ts';
+import { Failure } from '../problems/failure.ts';
 import type { Notes } from './notes.ts';
+import { RUN_TABLES } from './run_tables.ts';
 import type { Setup } from './setup.ts';
+import { shownPath } from './sources.ts';
 import { deriveFrom, startIngest } from './stages.ts';
-
-/** Tables of a run, in the order in which they are put in place. */
-export const RUN_TABLES = ['observations', 'athletes', 'rejects', 'ignored', 'ledger', 'results', 'findings'] as const;
 
 export interface RunOptions {
   readonly version: string;
@@ -53,11 +53,12 @@ export interface RunOutcome {
  */
 export async function runScreening(setup: Setup, sheets: readonly SheetSource[], options: RunOptions): Promise<RunOutcome> {
   const { out, force } = options;
+  refuseAmongSheets(setup, sheets, out);
   const inputs = inputsOf(setup, sheets);
   const targets = { force, inputs: inputs.map((file) => path.resolve(setup.base, file)) };
-  checkTargets(RUN_TABLES.map((name) => path.join(out, `${name}.csv`)), targets);
   const staging = await openStaging(out, targets);
   try {
+    checkTargets(RUN_TABLES.map((name) => path.join(out, `${name}.csv`)), targets);
     const outcome = await writeTables(setup, sheets, staging, options);
     options.progress('Putting the tables in place');
     staging.commit({ version: options.version, command: 'bilat run', inputs: await hashInputs(setup.base, inputs) });
@@ -65,6 +66,12 @@ export async function runScreening(setup: Setup, sheets: readonly SheetSource[],
   } finally {
     staging.abort();
   }
+}
+
+/** Tables that lie among the sheets would be read as sheets by the next run. */
+function refuseAmongSheets({ base }: Setup, sheets: readonly SheetSource[], out: string): void {
+  if (!sheets.some(({ file }) => path.dirname(path.resolve(base, file)) === out)) return;
+  throw new Failure(2, { file: shownPath(base, out), message: 'holds sheets, and the tables would lie among them', hint: 'Name another folder.' });
 }
 
 async function writeTables(
@@ -96,6 +103,7 @@ async function writeTables(
       options.progress(`Reading the sheets: ${file.observations.rows} observations`);
       yield batch.observations;
     }
+    file.observations.flushEarly();
   }
   let athletes: Athletes | undefined;
   const known = (): Athletes => {

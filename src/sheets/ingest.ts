@@ -205,13 +205,14 @@ class RowFeed {
     this.#head = head;
     const corrections = job.corrections.get(sheet.file);
     this.#reader = new SheetReader(plan, sheet.file, sheet.entry, job.world, job.words, job.targets, counts, corrections);
-    this.#mostRows = BATCH_ROWS - this.#reader.widest;
+    this.#mostRows = Math.max(BATCH_ROWS - this.#reader.widest, 0);
     this.#batch = this.#next();
   }
 
   /** Observations leave batch by batch; rejects and ignored cells gather for the end of the sheet. */
   #next(): IngestBatch {
     const { observations, ledger } = emptyBatch(this.#job.world.dictionaries, BATCH_ROWS);
+    observations.extend(this.#mostRows + this.#reader.widest);
     return { observations, ledger, rejects: this.#kept.rejects, ignored: this.#kept.ignored };
   }
 
@@ -222,7 +223,7 @@ class RowFeed {
       const line = lineOf(block, index);
       if (row > last) {
         this.#reader.row(block.rows[index], line, this.#batch);
-        if (this.#batch.observations.length > this.#mostRows) yield this.#flush();
+        if (this.#reader.rows > this.#mostRows) yield this.#flush();
       } else if (row < first) this.#titleLine(block.rows[index], line);
       else {
         if (row === first) this.#headingLine = line;
@@ -233,6 +234,8 @@ class RowFeed {
 
   #flush(): IngestBatch {
     const { observations, ledger } = this.#batch;
+    observations.truncate(this.#reader.rows);
+    this.#reader.rows = 0;
     const { rejects, ignored } = emptyBatch(this.#job.world.dictionaries);
     this.#batch = this.#next();
     return { observations, ledger, rejects, ignored };
@@ -273,6 +276,6 @@ class RowFeed {
 
   *end(): Generator<IngestBatch> {
     this.#reader.deadColumns(this.#headingLine, this.#head);
-    if (this.#batch.observations.length > 0) yield this.#flush();
+    if (this.#reader.rows > 0) yield this.#flush();
   }
 }

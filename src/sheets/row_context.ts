@@ -6,6 +6,7 @@ import { readDate, type DateOrder } from '../units/dates.ts';
 import { parseIsoDay, seasonOf } from '../units/days.ts';
 import { readSide, type WrittenSide } from '../units/sides.ts';
 import { OBSERVATION_STATUSES, readStatus } from '../units/statuses.ts';
+import { trimmed } from './blank.ts';
 import type { SheetEntry } from './entry.ts';
 import type { ObservationDictionaries } from './sheet_tables.ts';
 
@@ -36,7 +37,7 @@ export interface IngestWorld {
 
 type Known = { readonly code: number } | RowProblem;
 
-const cellOf = (cells: readonly string[], at: number): string => (at < 0 ? '' : (cells[at] ?? '').trim());
+const cellOf = (cells: readonly string[], at: number): string => (at < 0 ? '' : trimmed(cells[at] ?? ''));
 
 /** Works out who, when, where of each row; remembers what it has met, since neighbouring rows share it. */
 export class RowContext {
@@ -243,10 +244,18 @@ export class RowContext {
 
 const MOST_REMEMBERED = 1000;
 
-/** A reader of words with a memory, bounded so that a column of novels costs no more than its reading. */
+/**
+ * A reader of words with a memory, bounded so that a column of novels costs no more than its reading. L, R, 1 and 2 are
+ * looked up by their one character, which needs no hash.
+ */
 function remembered<T>(read: (text: string) => T): (text: string) => T {
   const memory = new Map<string, T>();
+  const single = Array.from({ length: 128 }, (_, code) => read(String.fromCharCode(code)));
   return (text) => {
+    if (text.length === 1) {
+      const code = text.charCodeAt(0);
+      if (code < 128) return single[code];
+    }
     let value = memory.get(text);
     if (value === undefined && !memory.has(text)) {
       value = read(text);

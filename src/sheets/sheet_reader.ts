@@ -12,6 +12,7 @@ import { type SheetEntry, PURPOSES } from './entry.ts';
 import { type HeadingReading, type HeadingWords, readHeading } from './headings.ts';
 import type { ReadingColumn, SheetPlan, UnitFrom } from './plan.ts';
 import { describeReading, nearestTest, unitOfColumn } from './recognise.ts';
+import { isFilled, trimmed } from './blank.ts';
 import { type Place, pushReject } from './reject_sink.ts';
 import { type IngestWorld, RowContext, type RowProblem } from './row_context.ts';
 import type { Counts, IngestBatch } from './sheet_tables.ts';
@@ -28,6 +29,9 @@ const MOST_REMEMBERED = 10_000;
 /** What a row's test cell names, or why nobody can say. */
 type TestReading = HeadingReading | { readonly code: RejectCode; readonly args: RejectArgs };
 
+/** What becomes of the cells of a column. */
+const FATE = { dead: 0, context: 1, reading: 2 } as const;
+
 /** Why the unit of a reading is not known. */
 interface TargetProblem {
   readonly code: RejectCode;
@@ -37,6 +41,8 @@ interface TargetProblem {
 /** Reads the rows below the headings of one sheet, by its plan. */
 export class SheetReader {
   readonly counts: Counts;
+  /** observations written into the batch so far; whoever takes the batch sets it back to 0 */
+  rows = 0;
   readonly #plan: SheetPlan;
   readonly #entry: SheetEntry;
   readonly #world: IngestWorld;
@@ -45,11 +51,14 @@ export class SheetReader {
   readonly #context: RowContext;
   readonly #targets: Targets;
   readonly #readings: readonly ReadingColumn[];
-  readonly #contextAt: readonly number[];
-  /** columns whose cells are only counted, by their place in the plan */
-  readonly #deadAt: readonly number[];
+  /** FATE of each column of the plan */
+  readonly #fates: Uint8Array;
+  /** filled cells of the columns that are only counted, by column */
   readonly #dead: Int32Array;
   readonly #roleAt: { readonly [role: string]: number };
+  readonly #testAt: number;
+  readonly #unitAt: number;
+  readonly #statusAt: number;
   readonly #fixedTargets: readonly (Target | undefined)[];
   readonly #corrections: ReadonlyMap<number, readonly Correction[]> | undefined;
   readonly #codes: { file: number; station: number; purpose: number };
@@ -61,6 +70,10 @@ export class SheetReader {
   readonly #latestRows = new Map<number, number>();
   /** heading rows as they stand, to know them when they come again */
   readonly #headingRows: string[][] = [];
+  #lastUnit: string | undefined;
+  #lastByMeasure: (Target | TargetProblem)[] | undefined;
+  #lastTestCell: string | undefined;
+  #lastTest: TestReading | undefined;
   #repeat = false;
   #confirmed: ReadonlySet<number> | undefined;
   #originals: ReadonlyMap<number, string> | undefined;
@@ -89,12 +102,15 @@ export class SheetReader {
       roleAt[role] = plan.columns.find((column) => column.kind === 'role' && column.role === role)?.at ?? -1;
     }
     this.#roleAt = roleAt;
+    this.#testAt = roleAt.test;
+    this.#unitAt = roleAt.unit;
+    this.#statusAt = roleAt.status;
     this.#context = new RowContext(world, file, entry, plan.dates, roleAt);
     this.#readings = plan.columns.filter((column) => column.kind === 'reading');
-    this.#contextAt = plan.columns.filter((column) => column.kind === 'role').map((column) => column.at);
-    const dead = plan.columns.filter((column) => column.kind === 'ignored' || column.kind === 'rejected');
-    this.#deadAt = dead.map((column) => column.at);
-    this.#dead = new Int32Array(dead.length);
+    this.#fates = Uint8Array.from(plan.columns, ({ kind }) =>
+      kind === 'role' ? FATE.context : kind === 'reading' ? FATE.reading : FATE.dead,
+    );
+    this.#dead = new Int32Array(plan.columns.length);
     this.#fixedTargets = this.#readings.map(({ measure, unit, unitFrom }) =>
       measure && unit && unitFrom && roleAt.unit < 0 ? targets.of(measure, unit, unitFrom) : undefined,
     );
@@ -118,43 +134,52 @@ export class SheetReader {
 
   /** Counts a heading cell as part of its column. */
   countHeading(at: number): void {
-    const dead = this.#deadAt.indexOf(at);
-    if (dead >= 0) this.#dead[dead]++;
+    if (this.#fates[at] === FATE.dead) this.#dead[at]++;
     else this.counts.context++;
   }
 
   /** Reads one row into the batch. Its non-empty cells all end in one of the counts. */
   row(cells: readonly string[], line: number, batch: IngestBatch): void {
     const { counts } = this;
+    const fates = this.#fates;
+    const width = fates.length;
     let live = 0;
     let context = 0;
-    for (const at of this.#contextAt) if (isFilled(cells[at])) context++;
-    for (const { at } of this.#readings) if (isFilled(cells[at])) live++;
-    const width = this.#plan.columns.length;
     let dead = 0;
-    for (let index = 0; index < this.#deadAt.length; index++) if (isFilled(cells[this.#deadAt[index]])) dead++;
     let beyond = 0;
-    for (let at = width; at < cells.length; at++) if (isFilled(cells[at])) beyond++;
+    for (let at = 0; at < cells.length; at++) {
+      if (!isFilled(cells[at])) continue;
+      if (at >= width) beyond++;
+      else if (fates[at] === FATE.context) context++;
+      else if (fates[at] === FATE.reading) live++;
+      else dead++;
+    }
     const filled = live + context + dead + beyond;
     if (filled === 0) return;
     counts.cells += filled;
-    if (context > 0 && this.#isHeadings(cells)) {
+    if (this.#isHeadings(cells)) {
       this.#ignoreRow(batch, line, filled);
       return;
     }
-    if (dead > 0) for (let index = 0; index < this.#deadAt.length; index++) if (isFilled(cells[this.#deadAt[index]])) this.#dead[index]++;
+    if (dead > 0) this.#countDead(cells);
     if (live + context > 0) this.#liveRow(this.#corrected(cells, line), line, batch, live, context);
     if (beyond > 0) {
       const found = beyond === 1 ? 'a cell' : `${beyond} cells`;
-      this.#reject(batch, line, width, undefined, 'row_too_long', { found }, beyond, cells.slice(width).find(isFilled) ?? '');
+      const raw = cells.slice(width).find(isFilled) ?? '';
+      this.#reject(batch, line, width, undefined, 'row_too_long', { found }, beyond, raw);
       counts.rejected += beyond;
     }
+  }
+
+  #countDead(cells: readonly string[]): void {
+    const width = Math.min(cells.length, this.#fates.length);
+    for (let at = 0; at < width; at++) if (this.#fates[at] === FATE.dead && isFilled(cells[at])) this.#dead[at]++;
   }
 
   #liveRow(cells: readonly string[], line: number, batch: IngestBatch, live: number, context: number): void {
     const { counts } = this;
     const problem = this.#context.read(cells);
-    const hasStatus = this.#roleAt.status >= 0 && isFilled(cells[this.#roleAt.status]);
+    const hasStatus = this.#statusAt >= 0 && isFilled(cells[this.#statusAt]);
     if (problem && live === 0 && !hasStatus) {
       // A row that holds no reading (a team name between blocks, a spacer) loses none.
       counts.context += context;
@@ -166,9 +191,9 @@ export class SheetReader {
     }
     counts.context += context;
     this.#noteRepeat(cells);
-    const test = this.#roleAt.test < 0 ? undefined : this.#test(cells);
+    const test = this.#testAt < 0 ? undefined : this.#test(cells);
     if (test && 'code' in test) {
-      const at = this.#roleAt.test;
+      const at = this.#testAt;
       const raw = (cells[at] ?? '').trim();
       if (live === 0 && !hasStatus) return;
       const own = raw === '' ? 0 : 1;
@@ -179,7 +204,7 @@ export class SheetReader {
     for (let index = 0; index < this.#readings.length; index++) {
       const column = this.#readings[index];
       const cell = cells[column.at];
-      if (isFilled(cell)) this.#cell(index, cell.trim(), test, cells, line, batch);
+      if (isFilled(cell)) this.#cell(index, trimmed(cell), test, cells, line, batch);
     }
     if (hasStatus && live === 0) this.#statusAlone(test, cells, line, batch);
   }
@@ -187,7 +212,7 @@ export class SheetReader {
   /** A status with an empty value still says what became of the attempt. */
   #statusAlone(test: HeadingReading | undefined, cells: readonly string[], line: number, batch: IngestBatch): void {
     if (this.#context.status === STATUS.measured) return;
-    const at = this.#roleAt.status;
+    const at = this.#statusAt;
     const raw = (cells[at] ?? '').trim();
     const told = new Set<Measure>();
     for (let index = 0; index < this.#readings.length; index++) {
@@ -323,29 +348,30 @@ export class SheetReader {
     at: number,
   ): void {
     const { columns } = batch.observations;
+    const row = this.rows++;
     const context = this.#context;
-    columns.athlete_id.pushCode(context.athlete);
-    columns.team.pushCode(context.team);
-    columns.season.push(context.season);
-    columns.date.pushDay(context.day);
-    columns.measure.pushCode(measure.index);
-    columns.side.pushCode(side);
-    columns.trial.push(column.trial ?? test?.trial ?? (context.trial || this.#appearance(measure.index, side)));
-    columns.value.push(value);
+    columns.athlete_id.codes[row] = context.athlete;
+    columns.team.codes[row] = context.team;
+    columns.season.values[row] = context.season;
+    columns.date.days[row] = context.day;
+    columns.measure.codes[row] = measure.index;
+    columns.side.codes[row] = side;
+    columns.trial.values[row] = column.trial ?? test?.trial ?? (context.trial || this.#appearance(measure.index, side));
+    columns.value.values[row] = value;
     const known = 'code' in target ? undefined : target;
-    columns.unit.pushCode(known ? known.unitCode : this.#world.dictionaries.unit.code(measure.unit.code));
-    columns.status.pushCode(status);
-    columns.tester.pushCode(context.tester);
-    columns.device.pushCode(context.device);
-    columns.station.pushCode(this.#codes.station);
-    columns.purpose.pushCode(this.#codes.purpose);
-    columns.raw.push(this.#originals?.get(at) ?? raw);
-    columns.file.pushCode(this.#codes.file);
-    columns.line.push(line);
-    columns.column.push(at + 1);
-    const written = known && !Number.isNaN(value) ? known : undefined;
-    columns.written_in.pushCode(written ? written.writtenCode : -1);
-    columns.unit_from.pushCode(written ? written.fromCode : -1);
+    columns.unit.codes[row] = known ? known.unitCode : this.#world.dictionaries.unit.code(measure.unit.code);
+    columns.status.codes[row] = status;
+    columns.tester.codes[row] = context.tester;
+    columns.device.codes[row] = context.device;
+    columns.station.codes[row] = this.#codes.station;
+    columns.purpose.codes[row] = this.#codes.purpose;
+    columns.raw.values[row] = this.#originals?.get(at) ?? raw;
+    columns.file.codes[row] = this.#codes.file;
+    columns.line.values[row] = line;
+    columns.column.values[row] = at + 1;
+    if (known === undefined || Number.isNaN(value)) return;
+    columns.written_in.codes[row] = known.writtenCode;
+    columns.unit_from.codes[row] = known.fromCode;
   }
 
   /** Number of the attempt where nothing says it: attempts of one athlete, day, measure and side in order of appearance. */
@@ -369,7 +395,9 @@ export class SheetReader {
   }
 
   #test(cells: readonly string[]): TestReading {
-    const text = (cells[this.#roleAt.test] ?? '').trim();
+    const cell = cells[this.#testAt] ?? '';
+    if (cell === this.#lastTestCell) return this.#lastTest!;
+    const text = trimmed(cell);
     let test = this.#tests.get(text);
     if (test === undefined) {
       const readings = text === '' ? [] : readHeading(text, this.#words);
@@ -378,6 +406,8 @@ export class SheetReader {
       else test = { code: 'heading_ambiguous', args: { heading: text, choices: readings.map(describeReading) } };
       if (this.#tests.size < MOST_REMEMBERED) this.#tests.set(text, test);
     }
+    this.#lastTestCell = cell;
+    this.#lastTest = test;
     return test;
   }
 
@@ -390,14 +420,15 @@ export class SheetReader {
   ): Target | TargetProblem {
     const fixed = this.#fixedTargets[index];
     if (fixed && fixed.measure === measure) return fixed;
-    const at = this.#roleAt.unit;
-    const written = at < 0 ? '' : (cells[at] ?? '').trim();
+    const written = this.#unitAt < 0 ? '' : trimmed(cells[this.#unitAt] ?? '');
     if (written === '') return this.#unwrittenTarget(measure, column, test);
-    let byMeasure = this.#byUnit.get(written);
+    let byMeasure = written === this.#lastUnit ? this.#lastByMeasure : this.#byUnit.get(written);
     if (byMeasure === undefined) {
       byMeasure = [];
       if (this.#byUnit.size < MOST_REMEMBERED) this.#byUnit.set(written, byMeasure);
     }
+    this.#lastUnit = written;
+    this.#lastByMeasure = byMeasure;
     byMeasure[measure.index] ??= this.#writtenTarget(measure, written);
     return byMeasure[measure.index];
   }
@@ -493,7 +524,8 @@ export class SheetReader {
   }
 
   #isHeadings(cells: readonly string[]): boolean {
-    return this.#headingRows.some((row) => row.every((text, at) => text === (cells[at] ?? '').trim()));
+    for (const row of this.#headingRows) if (row.every((text, at) => text === trimmed(cells[at] ?? ''))) return true;
+    return false;
   }
 
   #ignoreRow(batch: IngestBatch, line: number, cells: number): void {
@@ -532,9 +564,8 @@ export class SheetReader {
 
   /** The columns that were only counted: what is set aside, and what is rejected as a whole. */
   deadColumns(headingLine: number, batch: IngestBatch): void {
-    for (const [index, at] of this.#deadAt.entries()) {
-      const cells = this.#dead[index];
-      const column = this.#plan.columns[at];
+    for (const [at, column] of this.#plan.columns.entries()) {
+      const cells = this.#dead[at];
       if (cells === 0) continue;
       if (column.kind === 'ignored') {
         const { columns } = batch.ignored;
@@ -552,11 +583,6 @@ export class SheetReader {
       }
     }
   }
-}
-
-function isFilled(cell: string | undefined): boolean {
-  if (cell === undefined || cell === '') return false;
-  return cell.charCodeAt(0) > 32 || cell.trim() !== '';
 }
 
 function measuresOf(column: ReadingColumn, test: HeadingReading | undefined): readonly Measure[] {

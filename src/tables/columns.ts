@@ -2,14 +2,15 @@ import { Dictionary } from './dictionary.ts';
 import { isoDay, parseIsoDay } from '../units/days.ts';
 
 const FIRST_CAPACITY = 64;
+const DOUBLING_BELOW = 100_000;
 
 /** A day that is not known; real days count from 1970-01-01. */
 export const NO_DAY = -2147483648;
 
+/** Small columns double; large ones grow by a quarter, since what they hold too much is held for every column. */
 function grown(capacity: number, needed: number): number {
-  let next = Math.max(capacity, FIRST_CAPACITY);
-  while (next < needed) next *= 2;
-  return next;
+  const next = capacity < DOUBLING_BELOW ? capacity * 2 : Math.ceil(capacity * 1.25);
+  return Math.max(next, needed, FIRST_CAPACITY);
 }
 
 /** Text as Int32 codes into a dictionary; -1 is unknown. */
@@ -24,13 +25,22 @@ export class TextColumn {
     this.codes = new Int32Array(capacity);
   }
 
-  pushCode(code: number): void {
-    if (this.length === this.codes.length) {
-      const next = new Int32Array(grown(this.codes.length, this.length + 1));
+  /** Room for more rows, all unknown. */
+  extend(rows: number): void {
+    const end = this.length + rows;
+    if (end > this.codes.length) {
+      const next = new Int32Array(grown(this.codes.length, end));
       next.set(this.codes);
       this.codes = next;
     }
-    this.codes[this.length++] = code;
+    this.codes.fill(-1, this.length, end);
+    this.length = end;
+  }
+
+  pushCode(code: number): void {
+    if (this.length === this.codes.length) this.extend(1);
+    else this.length++;
+    this.codes[this.length - 1] = code;
   }
 
   push(text: string | null): void {
@@ -50,6 +60,15 @@ export class StringColumn {
 
   get length(): number {
     return this.values.length;
+  }
+
+  set length(rows: number) {
+    this.values.length = rows;
+  }
+
+  /** Room for more rows, all unknown. */
+  extend(rows: number): void {
+    for (let row = 0; row < rows; row++) this.values.push('');
   }
 
   push(text: string | null): void {
@@ -72,13 +91,22 @@ export class NumberColumn {
     this.values = new Float64Array(capacity);
   }
 
-  push(value: number | null): void {
-    if (this.length === this.values.length) {
-      const next = new Float64Array(grown(this.values.length, this.length + 1));
+  /** Room for more rows, all unknown. */
+  extend(rows: number): void {
+    const end = this.length + rows;
+    if (end > this.values.length) {
+      const next = new Float64Array(grown(this.values.length, end));
       next.set(this.values);
       this.values = next;
     }
-    this.values[this.length++] = value ?? Number.NaN;
+    this.values.fill(Number.NaN, this.length, end);
+    this.length = end;
+  }
+
+  push(value: number | null): void {
+    if (this.length === this.values.length) this.extend(1);
+    else this.length++;
+    this.values[this.length - 1] = value ?? Number.NaN;
   }
 
   get(row: number): number | null {
@@ -97,13 +125,22 @@ export class DateColumn {
     this.days = new Int32Array(capacity);
   }
 
-  pushDay(day: number): void {
-    if (this.length === this.days.length) {
-      const next = new Int32Array(grown(this.days.length, this.length + 1));
+  /** Room for more rows, all unknown. */
+  extend(rows: number): void {
+    const end = this.length + rows;
+    if (end > this.days.length) {
+      const next = new Int32Array(grown(this.days.length, end));
       next.set(this.days);
       this.days = next;
     }
-    this.days[this.length++] = day;
+    this.days.fill(NO_DAY, this.length, end);
+    this.length = end;
+  }
+
+  pushDay(day: number): void {
+    if (this.length === this.days.length) this.extend(1);
+    else this.length++;
+    this.days[this.length - 1] = day;
   }
 
   push(text: string | null): void {

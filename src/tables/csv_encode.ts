@@ -1,11 +1,11 @@
 import { isoDay } from '../units/days.ts';
-import { type Column, type DateColumn, NO_DAY, type NumberColumn, type StringColumn, type TextColumn } from './columns.ts';
+import { type Column, NO_DAY } from './columns.ts';
 import { csvCell, numberText } from './csv_text.ts';
 import type { Dictionary } from './dictionary.ts';
 import type { Table } from './table.ts';
 
 /** A piece is handed on when it holds this much; a row that is longer still goes out whole. */
-const PIECE_BYTES = 65536;
+const PIECE_BYTES = 262_144;
 const COMMA = 44;
 const LINE_FEED = 10;
 const ZERO = 48;
@@ -14,112 +14,13 @@ const MINUS = 45;
 /** Numbers with up to so many decimals and digits are written digit by digit. */
 const DECIMALS = 1000;
 const LARGEST_EASY = 1e12;
-/** Numbers of a row whose text is remembered: a difference is a gap with a sign, a direction a deficit with one. */
 const REMEMBERED = 4;
-
-/**
- * Bytes of CSV rows, built without strings in between: a table of ten million rows is hundreds of megabytes of short
- * cells, and joining them as strings costs several times what computing them does.
- */
-class RowWriter {
-  bytes = Buffer.allocUnsafe(PIECE_BYTES * 2);
-  at = 0;
-  readonly #absolutes = new Float64Array(REMEMBERED);
-  readonly #texts: string[] = new Array(REMEMBERED).fill('');
-  #oldest = 0;
-
-  room(needed: number): void {
-    if (this.at + needed <= this.bytes.length) return;
-    const larger = Buffer.allocUnsafe(Math.max(this.bytes.length * 2, this.at + needed));
-    this.bytes.copy(larger, 0, 0, this.at);
-    this.bytes = larger;
-  }
-
-  byte(value: number): void {
-    this.bytes[this.at++] = value;
-  }
-
-  /** Bytes that are known beforehand. */
-  known(cell: Uint8Array): void {
-    this.room(cell.length + 1);
-    const { bytes } = this;
-    let { at } = this;
-    for (let from = 0; from < cell.length; from++) bytes[at++] = cell[from];
-    this.at = at;
-  }
-
-  /** A text that may hold anything. */
-  text(text: string): void {
-    this.room(text.length + 1);
-    const { bytes } = this;
-    let { at } = this;
-    for (let from = 0; from < text.length; from++) {
-      const code = text.charCodeAt(from);
-      // Digits, letters, space and point need neither quotes nor a guard; anything else takes the careful way.
-      const isEasy = (code >= 48 && code <= 57) || code === 46 || (code >= 65 && code <= 90) || (code >= 97 && code <= 122);
-      if (!isEasy) {
-        this.#careful(text);
-        return;
-      }
-      bytes[at++] = code;
-    }
-    this.at = at;
-  }
-
-  #careful(text: string): void {
-    const cell = csvCell(text);
-    this.room(cell.length * 3 + 1);
-    this.at += this.bytes.write(cell, this.at);
-  }
-
-  number(value: number): void {
-    if (value !== value) return;
-    this.room(32);
-    const absolute = value < 0 ? -value : value;
-    const scaled = Math.round(absolute * DECIMALS);
-    // A decimal of 15 digits at most that gives the same double is the shortest one that does.
-    if (absolute < LARGEST_EASY && scaled / DECIMALS === absolute) this.#easyNumber(value < 0, scaled);
-    else this.#fullNumber(value, absolute);
-  }
-
-  #easyNumber(negative: boolean, scaled: number): void {
-    if (negative && scaled !== 0) this.byte(MINUS);
-    let whole = Math.floor(scaled / DECIMALS);
-    const fraction = scaled - whole * DECIMALS;
-    let digits = 1;
-    for (let power = 10; power <= whole; power *= 10) digits++;
-    for (let place = this.at + digits - 1; place >= this.at; place--) {
-      const rest = Math.floor(whole / 10);
-      this.bytes[place] = ZERO + (whole - rest * 10);
-      whole = rest;
-    }
-    this.at += digits;
-    if (fraction === 0) return;
-    this.byte(POINT);
-    this.byte(ZERO + Math.floor(fraction / 100));
-    if (fraction % 100 === 0) return;
-    this.byte(ZERO + (Math.floor(fraction / 10) % 10));
-    if (fraction % 10 !== 0) this.byte(ZERO + (fraction % 10));
-  }
-
-  #fullNumber(value: number, absolute: number): void {
-    let text = '';
-    for (let memory = 0; memory < REMEMBERED; memory++) if (this.#absolutes[memory] === absolute) text = this.#texts[memory];
-    if (text === '') {
-      text = numberText(absolute);
-      this.#absolutes[this.#oldest] = absolute;
-      this.#texts[this.#oldest] = text;
-      this.#oldest = (this.#oldest + 1) % REMEMBERED;
-    }
-    if (value < 0) this.byte(MINUS);
-    const { bytes } = this;
-    let { at } = this;
-    for (let from = 0; from < text.length; from++) bytes[at++] = text.charCodeAt(from);
-    this.at = at;
-  }
-}
+/** No double is longer in ECMAScript's form, sign, comma and line feed included. */
+const LONGEST_NUMBER = 40;
+const SHORT = 24;
 
 const encoded = new WeakMap<Dictionary, Buffer[]>();
+const encodedDays = new Map<number, Uint8Array>();
 
 function encodedTexts(dictionary: Dictionary): readonly Uint8Array[] {
   let cells = encoded.get(dictionary);
@@ -131,56 +32,167 @@ function encodedTexts(dictionary: Dictionary): readonly Uint8Array[] {
   return cells;
 }
 
-function cellWriter(column: Column, writer: RowWriter): (row: number) => void {
+/** A column as the loop below needs it. */
+type Source =
+  | { readonly kind: 'text'; readonly codes: Int32Array; readonly cells: readonly Uint8Array[] }
+  | { readonly kind: 'string'; readonly values: readonly string[] }
+  | { readonly kind: 'number'; readonly values: Float64Array }
+  | { readonly kind: 'date'; readonly days: Int32Array; readonly cells: Map<number, Uint8Array> };
+
+function sourceOf(column: Column): Source {
   switch (column.kind) {
-    case 'text': {
-      const { codes, dictionary } = column as TextColumn;
-      const cells = encodedTexts(dictionary);
-      return (row) => {
-        if (codes[row] >= 0) writer.known(cells[codes[row]]);
-      };
-    }
-    case 'string': {
-      const { values } = column as StringColumn;
-      return (row) => writer.text(values[row]);
-    }
-    case 'number': {
-      const { values } = column as NumberColumn;
-      return (row) => writer.number(values[row]);
-    }
-    case 'date': {
-      const { days } = column as DateColumn;
-      let lastDay = NO_DAY;
-      let cell: Uint8Array = new Uint8Array(0);
-      return (row) => {
-        if (days[row] !== lastDay) {
-          lastDay = days[row];
-          cell = Buffer.from(lastDay === NO_DAY ? '' : isoDay(lastDay));
-        }
-        writer.known(cell);
-      };
-    }
+    case 'text':
+      return { kind: 'text', codes: column.codes, cells: encodedTexts(column.dictionary) };
+    case 'string':
+      return { kind: 'string', values: column.values };
+    case 'number':
+      return { kind: 'number', values: column.values };
+    case 'date':
+      return { kind: 'date', days: column.days, cells: encodedDays };
   }
 }
 
-/** CSV rows of a table as UTF-8, in pieces of some 64 KB that end with a row. A piece holds until the next is asked for. */
-export function* csvBytes(table: Table): Generator<Uint8Array> {
-  const writer = new RowWriter();
-  const writers = table.schema
-    .filter((spec) => !spec.internal)
-    .map((spec) => cellWriter(table.column(spec.name), writer));
-  for (let row = 0; row < table.length; row++) {
-    for (let column = 0; column < writers.length; column++) {
-      writer.room(1);
-      if (column > 0) writer.byte(COMMA);
-      writers[column](row);
+function encodedDay(day: number): Uint8Array {
+  let cell = encodedDays.get(day);
+  if (cell === undefined) {
+    cell = Buffer.from(day === NO_DAY ? '' : isoDay(day));
+    encodedDays.set(day, cell);
+  }
+  return cell;
+}
+
+/** Whether a text is digits, letters and points: such a cell needs neither quotes nor a guard. */
+function isEasyText(text: string): boolean {
+  for (let at = 0; at < text.length; at++) {
+    const code = text.charCodeAt(at);
+    const isEasy = (code >= 48 && code <= 57) || code === 46 || (code >= 65 && code <= 90) || (code >= 97 && code <= 122);
+    if (!isEasy) return false;
+  }
+  return true;
+}
+
+/** Texts of the numbers written last: a difference is a gap with a sign, a direction a deficit with one. */
+class NumberMemory {
+  readonly #absolutes = new Float64Array(REMEMBERED);
+  readonly #texts: string[] = new Array(REMEMBERED).fill('');
+  #oldest = 0;
+
+  text(absolute: number): string {
+    for (let at = 0; at < REMEMBERED; at++) if (this.#absolutes[at] === absolute) return this.#texts[at];
+    const text = numberText(absolute);
+    this.#absolutes[this.#oldest] = absolute;
+    this.#texts[this.#oldest] = text;
+    this.#oldest = (this.#oldest + 1) % REMEMBERED;
+    return text;
+  }
+}
+
+/** Writes the digits of scaled / 1000 and returns where they end. */
+function writeThousandths(bytes: Uint8Array, start: number, scaled: number): number {
+  let at = start;
+  let whole = Math.floor(scaled / DECIMALS);
+  const fraction = scaled - whole * DECIMALS;
+  let digits = 1;
+  for (let power = 10; power <= whole; power *= 10) digits++;
+  for (let place = at + digits - 1; place >= at; place--) {
+    const rest = Math.floor(whole / 10);
+    bytes[place] = ZERO + (whole - rest * 10);
+    whole = rest;
+  }
+  at += digits;
+  if (fraction === 0) return at;
+  const tenths = Math.floor(fraction / 100);
+  const hundredths = Math.floor(fraction / 10) % 10;
+  bytes[at++] = POINT;
+  bytes[at++] = ZERO + tenths;
+  if (fraction % 100 === 0) return at;
+  bytes[at++] = ZERO + hundredths;
+  if (fraction % 10 !== 0) bytes[at++] = ZERO + (fraction % 10);
+  return at;
+}
+
+function larger(bytes: Buffer<ArrayBuffer>, used: number, needed: number): Buffer<ArrayBuffer> {
+  const next = Buffer.allocUnsafe(Math.max(bytes.length * 2, used + needed));
+  bytes.copy(next, 0, 0, used);
+  return next;
+}
+
+/**
+ * Bytes of rows, written in place: a table of ten million rows is hundreds of megabytes of short cells, and joining them
+ * as strings costs several times what working them out does. Hence one loop over plain arrays with its state in locals.
+ */
+class RowEncoder {
+  bytes = Buffer.allocUnsafe(PIECE_BYTES * 2);
+  used = 0;
+  readonly #sources: readonly Source[];
+  readonly #memory = new NumberMemory();
+
+  constructor(sources: readonly Source[]) {
+    this.#sources = sources;
+  }
+
+  row(row: number): void {
+    const sources = this.#sources;
+    let { bytes } = this;
+    let at = this.used;
+    for (let column = 0; column < sources.length; column++) {
+      const source = sources[column];
+      // Room for a number with the comma before it and the line feed behind; longer cells ask for themselves.
+      if (at + LONGEST_NUMBER > bytes.length) bytes = larger(bytes, at, LONGEST_NUMBER);
+      if (column > 0) bytes[at++] = COMMA;
+      if (source.kind === 'number') {
+        const value = source.values[row];
+        if (value !== value) continue;
+        const absolute = value < 0 ? -value : value;
+        const scaled = Math.round(absolute * DECIMALS);
+        if (value < 0) bytes[at++] = MINUS;
+        // A decimal of 15 digits at most that gives the same double is the shortest one that does.
+        if (absolute < LARGEST_EASY && scaled / DECIMALS === absolute) at = writeThousandths(bytes, at, scaled);
+        else {
+          const text = this.#memory.text(absolute);
+          for (let from = 0; from < text.length; from++) bytes[at++] = text.charCodeAt(from);
+        }
+        continue;
+      }
+      if (source.kind === 'string') {
+        const text = source.values[row];
+        if (text.length < SHORT && isEasyText(text)) {
+          for (let from = 0; from < text.length; from++) bytes[at++] = text.charCodeAt(from);
+        } else {
+          const cell = csvCell(text);
+          const needed = cell.length * 3 + LONGEST_NUMBER;
+          if (at + needed > bytes.length) bytes = larger(bytes, at, needed);
+          at += bytes.write(cell, at);
+        }
+        continue;
+      }
+      let cell: Uint8Array;
+      if (source.kind === 'date') cell = encodedDay(source.days[row]);
+      else {
+        const code = source.codes[row];
+        if (code < 0) continue;
+        cell = source.cells[code];
+      }
+      const needed = cell.length + LONGEST_NUMBER;
+      if (at + needed > bytes.length) bytes = larger(bytes, at, needed);
+      for (let from = 0; from < cell.length; from++) bytes[at++] = cell[from];
     }
-    writer.room(1);
-    writer.byte(LINE_FEED);
-    if (writer.at >= PIECE_BYTES) {
-      yield writer.bytes.subarray(0, writer.at);
-      writer.at = 0;
+    bytes[at++] = LINE_FEED;
+    this.bytes = bytes;
+    this.used = at;
+  }
+}
+
+/** CSV rows of a table as UTF-8, in pieces of some 256 KB that end with a row; a piece holds until the next is asked for. */
+export function* csvBytes(table: Table): Generator<Uint8Array> {
+  const sources = table.schema.filter((spec) => !spec.internal).map((spec) => sourceOf(table.column(spec.name)));
+  const encoder = new RowEncoder(sources);
+  for (let row = 0; row < table.length; row++) {
+    encoder.row(row);
+    if (encoder.used >= PIECE_BYTES) {
+      yield encoder.bytes.subarray(0, encoder.used);
+      encoder.used = 0;
     }
   }
-  if (writer.at > 0) yield writer.bytes.subarray(0, writer.at);
+  if (encoder.used > 0) yield encoder.bytes.subarray(0, encoder.used);
 }

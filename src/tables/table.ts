@@ -39,15 +39,15 @@ export class Table<S extends Schema = Schema> {
    */
   constructor(schema: S, dictionaries: { readonly [name: string]: Dictionary } = {}, capacity?: number) {
     this.schema = schema;
-    const columns: Record<string, Column> = Object.create(null);
-    for (const spec of schema) {
-      if (spec.kind === 'text') columns[spec.name] = new TextColumn(dictionaries[spec.name], capacity);
-      else if (spec.kind === 'string') columns[spec.name] = new StringColumn();
-      else if (spec.kind === 'number') columns[spec.name] = new NumberColumn(capacity);
-      else columns[spec.name] = new DateColumn(capacity);
-    }
-    this.columns = columns as ColumnsOf<S>;
-    this.#first = columns[schema[0].name];
+    const columns = schema.map((spec): [string, Column] => {
+      if (spec.kind === 'text') return [spec.name, new TextColumn(dictionaries[spec.name], capacity)];
+      if (spec.kind === 'string') return [spec.name, new StringColumn()];
+      if (spec.kind === 'number') return [spec.name, new NumberColumn(capacity)];
+      return [spec.name, new DateColumn(capacity)];
+    });
+    // fromEntries takes any name for a property of its own, __proto__ too.
+    this.columns = Object.fromEntries(columns) as ColumnsOf<S>;
+    this.#first = columns[0][1];
   }
 
   /** Number of rows. */
@@ -55,14 +55,23 @@ export class Table<S extends Schema = Schema> {
     return this.#first.length;
   }
 
+  /** Adds rows in which everything is unknown; a fast writer then sets what it knows by index. */
+  extend(rows: number): void {
+    for (const { name } of this.schema) this.column(name).extend(rows);
+  }
+
+  /** Drops the rows from `length` on. */
+  truncate(length: number): void {
+    for (const { name } of this.schema) this.column(name).length = length;
+  }
+
   column(name: string): Column {
     return (this.columns as unknown as Record<string, Column>)[name];
   }
 
   row(index: number): RowOf<S> {
-    const row: Record<string, unknown> = {};
-    for (const { name, internal } of this.schema) if (!internal) row[name] = this.column(name).get(index);
-    return row as RowOf<S>;
+    const shown = this.schema.filter((spec) => !spec.internal);
+    return Object.fromEntries(shown.map(({ name }) => [name, this.column(name).get(index)])) as RowOf<S>;
   }
 
   /** Appends the rows of a table with the same columns. */

@@ -134,19 +134,3 @@ test('a replaced file keeps its permissions', async () => {
   await write(folder, 2);
   expect(statSync(join(folder, 'results.csv')).mode & 0o777).toBe(0o600);
 });
-
-test('a file taken back to a mark is as if nothing had been written since', async () => {
-  const folder = temporaryFolder();
-  const staging = await openStaging(folder);
-  const file = staging.file('results.csv', READINGS);
-  const mark = file.mark();
-  file.append(readings(500, 1));
-  file.rewind(mark);
-  file.append(readings(300, 2));
-  file.rewind(mark);
-  file.append(readings(2, 3));
-  staging.commit(PROVENANCE);
-  expect(readFileSync(join(folder, 'results.csv'), 'utf8')).toBe(readingsText(2, 3));
-  expect(readMetadata(join(folder, 'results.csv'))?.rows).toBe(2);
-  expect(await isFresh(join(folder, 'results.csv'), PROVENANCE)).toBe(true);
-});
