@@ -11,9 +11,10 @@ const LINE_FEED = 10;
 const ZERO = 48;
 const POINT = 46;
 const MINUS = 45;
-/** Numbers with up to so many decimals and digits are written digit by digit. */
+/** Numbers of three decimals that stay below 2^31 in thousandths, and whole numbers below it, are written by digits. */
 const DECIMALS = 1000;
-const LARGEST_EASY = 1e12;
+const LARGEST_EASY = 2e6;
+const LARGEST_WHOLE = 2e9;
 const REMEMBERED = 4;
 /** No double is longer in ECMAScript's form, sign, comma and line feed included. */
 const LONGEST_NUMBER = 40;
@@ -87,27 +88,33 @@ class NumberMemory {
   }
 }
 
-/** Writes the digits of scaled / 1000 and returns where they end. */
-function writeThousandths(bytes: Uint8Array, start: number, scaled: number): number {
-  let at = start;
-  let whole = Math.floor(scaled / DECIMALS);
-  const fraction = scaled - whole * DECIMALS;
+/** Writes a whole number below 2^31 and returns where it ends. */
+function writeWhole(bytes: Uint8Array, start: number, whole: number): number {
   let digits = 1;
-  for (let power = 10; power <= whole; power *= 10) digits++;
-  for (let place = at + digits - 1; place >= at; place--) {
-    const rest = Math.floor(whole / 10);
-    bytes[place] = ZERO + (whole - rest * 10);
-    whole = rest;
+  for (let rest = (whole / 10) | 0; rest > 0; rest = (rest / 10) | 0) digits++;
+  let rest = whole;
+  for (let place = start + digits - 1; place >= start; place--) {
+    const tens = (rest / 10) | 0;
+    bytes[place] = ZERO + (rest - tens * 10);
+    rest = tens;
   }
-  at += digits;
+  return start + digits;
+}
+
+/** Writes scaled / 1000, scaled whole and below 2^31, without trailing zeros, and returns where it ends. */
+function writeThousandths(bytes: Uint8Array, start: number, scaled: number): number {
+  const whole = (scaled / DECIMALS) | 0;
+  const fraction = scaled - whole * DECIMALS;
+  let at = writeWhole(bytes, start, whole);
   if (fraction === 0) return at;
-  const tenths = Math.floor(fraction / 100);
-  const hundredths = Math.floor(fraction / 10) % 10;
+  const tenths = (fraction / 100) | 0;
+  const hundredths = ((fraction / 10) | 0) - tenths * 10;
+  const thousandths = fraction - tenths * 100 - hundredths * 10;
   bytes[at++] = POINT;
   bytes[at++] = ZERO + tenths;
-  if (fraction % 100 === 0) return at;
+  if (hundredths === 0 && thousandths === 0) return at;
   bytes[at++] = ZERO + hundredths;
-  if (fraction % 10 !== 0) bytes[at++] = ZERO + (fraction % 10);
+  if (thousandths > 0) bytes[at++] = ZERO + thousandths;
   return at;
 }
 
@@ -147,7 +154,8 @@ class RowEncoder {
         const scaled = Math.round(absolute * DECIMALS);
         if (value < 0) bytes[at++] = MINUS;
         // A decimal of 15 digits at most that gives the same double is the shortest one that does.
-        if (absolute < LARGEST_EASY && scaled / DECIMALS === absolute) at = writeThousandths(bytes, at, scaled);
+        if (absolute < LARGEST_EASY && scaled / DECIMALS === absolute) at = writeThousandths(bytes, at, scaled | 0);
+        else if (absolute < LARGEST_WHOLE && Math.floor(absolute) === absolute) at = writeWhole(bytes, at, absolute | 0);
         else {
           const text = this.#memory.text(absolute);
           for (let from = 0; from < text.length; from++) bytes[at++] = text.charCodeAt(from);
