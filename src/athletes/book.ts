@@ -37,11 +37,9 @@ interface Seen {
  */
 export class AthleteGatherer {
   readonly #roster = new Map<string, RosterRow[]>();
-  readonly #hasRoster: boolean;
   readonly #seen = new Map<string, Map<number, Seen>>();
 
   constructor(roster: Roster | undefined) {
-    this.#hasRoster = roster !== undefined;
     for (const row of roster?.rows ?? []) {
       const rows = this.#roster.get(row.athleteId);
       if (rows) rows.push(row);
@@ -98,10 +96,6 @@ export class AthleteGatherer {
       }
     }
     return table;
-  }
-
-  get hasRoster(): boolean {
-    return this.#hasRoster;
   }
 }
 

@@ -4,7 +4,11 @@ import type { Roster, RosterRow } from './roster.ts';
 
 /** Who an athlete cell means, or why nobody can say. */
 export type Match =
-  | { readonly kind: 'athlete'; readonly id: string; /** how the match differs from the cell */ readonly by?: 'case' | 'zeros' | 'name' }
+  | {
+      readonly kind: 'athlete';
+      readonly id: string /** how the match differs from the cell */;
+      readonly by?: 'case' | 'zeros' | 'name';
+    }
   | { readonly kind: 'unknown'; readonly nearest: readonly string[] }
   | { readonly kind: 'ambiguous'; readonly ids: readonly string[] };
 
@@ -25,7 +29,8 @@ function addTo(map: Map<string, Set<string>>, key: string, id: string): void {
 function namesOf(row: RosterRow): string[] {
   const names = [`${row.firstName} ${row.lastName}`, `${row.lastName} ${row.firstName}`, ...row.alsoKnownAs];
   // "Bo" known for "Robert Reed" may stand for the first name alone.
-  for (const other of row.alsoKnownAs) if (row.lastName) names.push(`${other} ${row.lastName}`, `${row.lastName} ${other}`);
+  for (const other of row.alsoKnownAs)
+    if (row.lastName) names.push(`${other} ${row.lastName}`, `${row.lastName} ${other}`);
   return names;
 }
 
@@ -59,7 +64,7 @@ export class AthleteDirectory {
       addTo(this.#zeros, withoutZeros(row.athleteId), row.athleteId);
       for (const name of namesOf(row)) addTo(this.#names, foldKey(name), row.athleteId);
     }
-    for (const [name, id] of people) this.#people.set(foldKey(name), id);
+    for (const [name, id] of people) if (foldKey(name) !== '') this.#people.set(foldKey(name), id);
   }
 
   /** @param text an id, or a name in a column that may hold either */
@@ -68,7 +73,13 @@ export class AthleteDirectory {
     if (this.#exact.has(cell)) return { kind: 'athlete', id: cell };
     const key = foldKey(cell);
     const settled = this.#people.get(key);
-    if (settled !== undefined) return { kind: 'athlete', id: settled, by: 'name' };
+    if (settled !== undefined) {
+      // A misspelt id under people: must not bring a new athlete into the world.
+      const isKnown = !this.#listed || this.#keepUnlisted || this.#exact.has(settled);
+      return isKnown
+        ? { kind: 'athlete', id: settled, by: 'name' }
+        : { kind: 'unknown', nearest: this.#nearest(settled, foldKey(settled)) };
+    }
     for (const [ids, by] of [
       [this.#folded.get(foldId(cell)), 'case'],
       [this.#zeros.get(withoutZeros(cell)), 'zeros'],
@@ -100,7 +111,22 @@ export class AthleteDirectory {
   }
 }
 
-/** An id holds a digit; what does not may be a name, and names are not repeated in any output. */
+const ID_WORD = /^[\p{L}\p{N}._/#:-]*\d[\p{L}\p{N}._/#:-]*$/u;
+const SHORT_CODE = /^(?:\p{L}|\p{Lu}{2,4}|#)$/u;
+const NUMBER_WORDS = new Set(['athlete', 'player', 'student', 'subject', 'participant', 'id', 'no', 'nr']);
+const LONGEST_ID = 60;
+
+/** A word that stands beside the number of an id: "K 014", "ROW 12", "Athlete no. 14". */
+function isBesideNumber(word: string): boolean {
+  return SHORT_CODE.test(word) || NUMBER_WORDS.has(word.toLowerCase().replace(/[.:]$/, ''));
+}
+
+/**
+ * An id is one word with a digit in it, or such a word beside a short code. What is not may be a name, be there a digit
+ * in it or not, and names are not repeated in any output.
+ */
 export function looksLikeId(text: string): boolean {
-  return /\d/.test(text);
+  if (text.length > LONGEST_ID) return false;
+  const words = text.trim().split(/\s+/);
+  return words.some((word) => ID_WORD.test(word)) && words.every((word) => ID_WORD.test(word) || isBesideNumber(word));
 }

@@ -88,6 +88,7 @@ export function readRoster(
     });
   }
   const read: RosterRow[] = [];
+  const taken = new Set<string>();
   for (const row of rows) {
     const warn = (column: string, rule: string): null => {
       warnings.push({
@@ -115,6 +116,19 @@ export function readRoster(
       warnings.push({ file, line: row.line, message: 'has no athlete_id', hint: 'The row is left out.' });
       continue;
     }
+    const season = year('season');
+    const key = `${athleteId}\n${season}`;
+    if (taken.has(key)) {
+      warnings.push({
+        file,
+        line: row.line,
+        column: row.place('athlete_id'),
+        message: `athlete_id "${athleteId}" stands twice${season === null ? '' : ` for season ${season}`}`,
+        hint: 'The first row holds. Two teams of one athlete go into one cell: A;B.',
+      });
+      continue;
+    }
+    taken.add(key);
     read.push({
       athleteId,
       lastName: row.get('last_name'),
@@ -128,7 +142,7 @@ export function readRoster(
       sex: readSex(row.get('sex')),
       birthDay: day('birth_date'),
       entryYear: year('entry_year'),
-      season: year('season'),
+      season,
       leftDay: day('left_on'),
       dominance: dominanceColumns.map((column) => {
         const side = readDominance(row.get(column));

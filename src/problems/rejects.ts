@@ -23,7 +23,8 @@ interface RejectKind {
   readonly suggestion: (args: RejectArgs) => string;
 }
 
-const shown = (text: string | undefined): string => `"${(text ?? '').length > 60 ? `${text!.slice(0, 57)}…` : (text ?? '')}"`;
+const shown = (text: string | undefined): string =>
+  `"${(text ?? '').length > 60 ? `${text!.slice(0, 57)}…` : (text ?? '')}"`;
 const or = (choices: readonly string[] | undefined): string => (choices ?? []).join(' or ');
 const near = (choices: readonly string[] | undefined): string =>
   choices && choices.length > 0 ? ` Nearest: ${choices.join(', ')}.` : '';
@@ -57,7 +58,8 @@ export const REJECTS = {
   },
   quote_unclosed: {
     title: 'quote is never closed',
-    message: () => 'A quote opens here and is never closed, so the rest of the file is one cell.',
+    message: ({ found }) =>
+      `A quote opens ${found ?? 'here'} and is never closed, so the rest of the file is one cell.`,
     suggestion: () => 'Close the quote, or take it out (an inch mark at the start of a cell counts as a quote).',
   },
   header_missing: {
@@ -135,7 +137,8 @@ export const REJECTS = {
   },
   side_needs_roster: {
     title: 'side needs the roster',
-    message: ({ raw, expected }) => `Side ${shown(raw)} needs to know the athlete's ${expected}, and the roster does not say it.`,
+    message: ({ raw, expected }) =>
+      `Side ${shown(raw)} needs to know the athlete's ${expected}, and the roster does not say it.`,
     suggestion: ({ expected }) => `Fill in ${expected} on the roster, or write left or right.`,
   },
   trial_invalid: {
@@ -159,7 +162,8 @@ export const REJECTS = {
   },
   unit_mismatch: {
     title: 'unit does not fit the measure',
-    message: ({ raw, measure, expected }) => `Unit ${shown(raw)} cannot be one of ${measure}, which is kept in ${expected}.`,
+    message: ({ raw, measure, expected }) =>
+      `Unit ${shown(raw)} cannot be one of ${measure}, which is kept in ${expected}.`,
     suggestion: () => 'Check the heading and the measure it names.',
   },
   number_unreadable: {

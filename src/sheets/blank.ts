@@ -1,7 +1,8 @@
 /** Whether a cell holds more than blanks. */
 export function isFilled(cell: string | undefined): boolean {
   if (cell === undefined || cell === '') return false;
-  return cell.charCodeAt(0) > 32 || cell.trim() !== '';
+  const first = cell.charCodeAt(0);
+  return (first > 32 && first < 127) || cell.trim() !== '';
 }
 
 /** The cell without blanks around it; most cells have none, and looking is cheaper than trimming. */

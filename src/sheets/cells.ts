@@ -49,7 +49,9 @@ export function implausible(target: Target, raw: string, value: number, both: bo
   const choices =
     limits === undefined
       ? []
-      : unitSlips(value, measure.unit, limits).map((slip) => `${Number(slip.value.toPrecision(4))} ${unit} (${slip.between})`);
+      : unitSlips(value, measure.unit, limits).map(
+          (slip) => `${Number(slip.value.toPrecision(4))} ${unit} (${slip.between})`,
+        );
   return reject('implausible', { raw, measure: measure.label, expected, choices });
 }
 
@@ -71,7 +73,7 @@ function feetAndInches(text: string, target: Target): CellReading | undefined {
  * @param text trimmed, not empty
  */
 export function readCell(text: string, target: Target, decimal: '.' | ',' | undefined): CellReading {
-  const plain = plainNumber(text);
+  const plain = decimal === ',' && text.includes('.') ? Number.NaN : plainNumber(text);
   if (!Number.isNaN(plain)) {
     if (MISSING_NUMBERS.has(plain)) return { kind: 'reading', value: Number.NaN, status: 'not_tested' };
     if (target.bodyHeight && !isPlausible(target, plain * target.factor, false)) {

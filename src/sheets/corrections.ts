@@ -1,4 +1,5 @@
 import type { Trouble } from '../problems/failure.ts';
+import { unguarded } from '../tables/csv_text.ts';
 import { readSideFile, type SideFileSpec } from '../tables/side_file.ts';
 
 export interface Correction {
@@ -51,7 +52,8 @@ export function readCorrections(
       const entry: Correction = {
         line,
         column: /^\d+$/.test(column) ? Number(column) : column.toLowerCase(),
-        raw: row.get('raw'),
+        // Copied from a table of bilat's, it may carry the mark that keeps spreadsheets from running it.
+        raw: unguarded(row.get('raw')),
         action,
         value: row.get('value'),
         from: { file, line: row.line },

@@ -28,10 +28,12 @@ export interface HeadingWords {
 
 const MOST_TOKENS = 24;
 const LONGEST_HEADING = 200;
-const TRIAL_WORDS = new Set(['t', 'trial', 'try', 'attempt', 'rep', 'test', 'no', 'nr']);
+const TRIAL_WORDS = new Set(['t', 'trial', 'try', 'attempt', 'rep', 'test', 'no', 'nr', '#']);
 const MOST_TRIALS = 20;
 const WORKED_OUT = new Set(
-  'best avg average mean max maximum min minimum sum total sd diff difference asym asymmetry deficit lsi index ratio'.split(' '),
+  'best avg average mean max maximum min minimum sum total sd diff difference asym asymmetry deficit lsi index ratio'.split(
+    ' ',
+  ),
 );
 const FILLERS = new Set(['side', 'leg', 'limb', 'arm', 'hand', 'foot', 'in', 'of']);
 
@@ -61,13 +63,14 @@ export function headingWords(protocol: Protocol): HeadingWords {
   return { names, known: [...known], longest };
 }
 
-/** Words, numbers and unit signs of a heading; HipAddL and T2 fall apart at the seam. */
+/** Words, numbers and unit signs of a heading; HipAddL, LHipAdd and T2 fall apart at the seams. */
 function tokens(text: string): string[] {
   return (
     text
       .normalize('NFKC')
       .replace(/mm\s?\[hg\]/gi, ' mmHg ')
       .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
+      .replace(/(\p{Lu})(\p{Lu}\p{Ll})/gu, '$1 $2')
       .match(/[\p{L}\p{M}]+|\d+(?:\.\d+)?|[#%°"″′']/gu) ?? []
   );
 }
@@ -75,10 +78,13 @@ function tokens(text: string): string[] {
 /** Splits off what stands in brackets: "(kg)", "[lbf_av]", "(L)". */
 function brackets(text: string): { outside: string; groups: string[] } {
   const groups: string[] = [];
-  const outside = text.replace(/\(([^()]*)\)|(?<![a-z])((?:\[[^[\]]*\][./]?)+)/g, (_, round?: string, square?: string) => {
-    groups.push((round ?? square ?? '').trim());
-    return ' ';
-  });
+  const outside = text.replace(
+    /\(([^()]*)\)|(?<![a-z])((?:\[[^[\]]*\][./]?)+)/g,
+    (_, round?: string, square?: string) => {
+      groups.push((round ?? square ?? '').trim());
+      return ' ';
+    },
+  );
   return { outside, groups };
 }
 
@@ -120,7 +126,8 @@ function readRest(words: readonly string[], wanted: Unit | undefined, draft: Dra
     const word = words[at];
     const next = words[at + 1];
     const lower = word.toLowerCase();
-    const pairSide = next === undefined ? undefined : readSide(`${word} ${next}`);
+    // A sign would be lost in the pair: "L #" is a side and pounds.
+    const pairSide = next === undefined || !/\p{L}/u.test(next) ? undefined : readSide(`${word} ${next}`);
     const side = pairSide ?? readSide(word);
     if (side !== undefined) {
       if (draft.side !== undefined && draft.side !== side) return false;
@@ -149,7 +156,9 @@ function readRest(words: readonly string[], wanted: Unit | undefined, draft: Dra
 }
 
 function readBrackets(groups: readonly string[], wanted: Unit | undefined, draft: Draft): boolean {
-  return groups.every((group) => group === '' || claimUnit(draft, group, wanted, false) || readRest(tokens(group), wanted, draft));
+  return groups.every(
+    (group) => group === '' || claimUnit(draft, group, wanted, false) || readRest(tokens(group), wanted, draft),
+  );
 }
 
 function unitOf(thing: Measure | Compound): Unit {

@@ -165,7 +165,7 @@ async function withWholeSheetDates(plan: SheetPlan, sheet: SheetSource, encoding
   const look = (block: RowBlock): void => {
     for (const row of block.rows) {
       const cell = (row[at] ?? '').trim();
-      if (/^\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}$/.test(cell)) {
+      if (/^\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}(?!\d)/.test(cell)) {
         slashed = true;
         cells.add(cell);
       }

@@ -1,6 +1,6 @@
 import { closest, distance } from 'fastest-levenshtein';
 import type { Measure, Protocol } from '../protocol/types.ts';
-import { cutRows, type Delimiter } from '../tables/csv_rows.ts';
+import { cutRows, type Delimiter, type OpenQuote } from '../tables/csv_rows.ts';
 import { dateEvidence } from '../units/dates.ts';
 import { foldKey } from '../units/keys.ts';
 import { FORCE, parseUnit, TORQUE, type Unit } from '../units/unit.ts';
@@ -18,6 +18,8 @@ const COMMA_DECIMAL = /^[-+]?\d+,(\d{1,2}|\d{4,})$/;
 const POINT_DECIMAL = /^[-+]?\d*\.\d+$/;
 
 const isBlank = (cell: string | undefined): boolean => cell === undefined || cell.trim() === '';
+const ATHLETE_ROLES = new Set(['athlete_id', 'name', 'first_name', 'last_name']);
+const isAthlete = (heading: string): boolean => ATHLETE_ROLES.has(roleOfHeading(heading) ?? '');
 
 /** Describes a reading for messages: "hip_adduction, left, trial 1". */
 export function describeReading(reading: HeadingReading): string {
@@ -48,9 +50,12 @@ interface Draft {
 /** One column's headings, top to bottom, with the top one carried over the columns that it spans. */
 function stackedHeading(rows: readonly (readonly string[])[], at: number, spanning: readonly string[]): string {
   const own = rows.map((row) => (row[at] ?? '').trim());
-  const below = own.slice(1).some((cell) => cell !== '');
-  const top = own[0] !== '' || !below ? own[0] : spanning[at];
-  return [top, ...own.slice(1)].filter((part) => part !== '').join(' ');
+  const below = own.slice(1).filter((cell) => cell !== '');
+  const top = own[0] !== '' || below.length === 0 ? own[0] : spanning[at];
+  const whole = [top, ...below].filter((part) => part !== '').join(' ');
+  if (!isAthlete(top) || isAthlete(whole)) return whole;
+  // "First" under "Name" is the closer word; "units" under "ID" speaks of the other columns.
+  return below.findLast(isAthlete) ?? top;
 }
 
 /** The top heading line with each heading repeated over the blanks to its right; a role spans nothing. */
@@ -151,12 +156,23 @@ function enteredColumn(
   return { ...plan, measure: compound ? undefined : judged, unitFrom: from, reversed: said.sign === 'reversed' };
 }
 
-/** A further heading line holds sides, trials, units and roles only, and nothing where the athlete stands. */
-function isQualifierRow(row: readonly string[], above: readonly (HeadingReading | undefined)[], athleteAt: number): boolean {
+/**
+ * A further heading line holds sides, trials, units and roles only, and nothing where the athlete stands. A bare number
+ * is a trial only under a heading that stands over several columns: elsewhere the row may be a reading without its
+ * athlete.
+ */
+function isQualifierRow(
+  row: readonly string[],
+  top: readonly string[],
+  above: readonly (HeadingReading | undefined)[],
+  athleteAt: number,
+): boolean {
+  const shared = sharedHeadings(top);
   let qualifiers = 0;
   for (const [at, raw] of row.entries()) {
     const cell = raw.trim();
     if (cell === '') continue;
+    if (/^\d+$/.test(cell) && shared[at] === false) return false;
     if (readQualifier(cell, above[at]?.measure?.unit ?? above[at]?.compound?.parts[0].unit)) qualifiers++;
     else if (!roleOfHeading(cell) && !ignoredHeading(cell)) return false;
     if (at === athleteAt && !roleOfHeading(cell)) return false;
@@ -164,14 +180,29 @@ function isQualifierRow(row: readonly string[], above: readonly (HeadingReading 
   return qualifiers > 0;
 }
 
-const ATHLETE_ROLES = new Set(['athlete_id', 'name', 'first_name', 'last_name']);
+/** Which headings of the top line stand over several columns, by blanks beside them or by being written again. */
+function sharedHeadings(top: readonly string[]): boolean[] {
+  const headings = top.map((cell) => cell.trim());
+  const again = new Set<string>();
+  const seen = new Set<string>();
+  for (const heading of headings) (seen.has(heading) ? again : seen).add(heading);
+  return headings.map((heading, at) => heading === '' || headings[at + 1] === '' || again.has(heading));
+}
 
-function draftOf(rows: readonly (readonly string[])[], start: number, size: number, context: RecogniseContext): Draft | undefined {
+function draftOf(
+  rows: readonly (readonly string[])[],
+  start: number,
+  size: number,
+  context: RecogniseContext,
+): Draft | undefined {
   const block = rows.slice(start, start + size);
   const width = Math.max(...block.map((row) => row.length));
   const spanning = spanned(block[0], width);
   const headings = Array.from({ length: width }, (_, at) => stackedHeading(block, at, spanning));
-  const own = (at: number): string[] => [headings[at], ...block.map((row) => (row[at] ?? '').trim()).filter((c) => c !== '')];
+  const own = (at: number): string[] => [
+    headings[at],
+    ...block.map((row) => (row[at] ?? '').trim()).filter((c) => c !== ''),
+  ];
   const roles = headings.map((heading, at) => {
     const said = entryOf(own(at), context.entry);
     return said ? ('role' in said ? said.role : undefined) : roleOfHeading(heading);
@@ -186,7 +217,13 @@ function draftOf(rows: readonly (readonly string[])[], start: number, size: numb
     const thing = plan.kind === 'role' ? plan.role : plan.kind === 'reading' ? readingKey(plan) : undefined;
     if (thing === undefined) return plan;
     if (taken.has(thing)) {
-      return { kind: 'rejected', at, heading, code: 'heading_duplicate', args: { heading, found: describeColumn(plan) } };
+      return {
+        kind: 'rejected',
+        at,
+        heading,
+        code: 'heading_duplicate',
+        args: { heading, found: describeColumn(plan) },
+      };
     }
     taken.set(thing, heading);
     return plan;
@@ -240,8 +277,8 @@ function findHeadings(rows: readonly (readonly string[])[], context: RecogniseCo
     for (let size = 2; size <= MOST_HEADING_ROWS && start + size <= rows.length; size++) {
       const spanning = spanned(rows[start], Math.max(rows[start].length, rows[start + size - 1].length));
       const above = spanning.map((heading) => readHeading(heading, context.words)[0]);
-      const athleteAt = rows[start].findIndex((cell) => ATHLETE_ROLES.has(roleOfHeading(cell) ?? ''));
-      if (!isQualifierRow(rows[start + size - 1], above, athleteAt)) break;
+      const athleteAt = rows[start].findIndex(isAthlete);
+      if (!isQualifierRow(rows[start + size - 1], rows[start], above, athleteAt)) break;
       best = draftOf(rows, start, size, context) ?? best;
     }
     if (best) return best;
@@ -249,7 +286,11 @@ function findHeadings(rows: readonly (readonly string[])[], context: RecogniseCo
   return undefined;
 }
 
-function decimalEvidence(rows: readonly (readonly string[])[], draft: Draft, delimiter: Delimiter): '.' | ',' | undefined {
+function decimalEvidence(
+  rows: readonly (readonly string[])[],
+  draft: Draft,
+  delimiter: Delimiter,
+): '.' | ',' | undefined {
   let comma = false;
   let point = false;
   const places = draft.columns.filter((plan) => plan.kind === 'reading').map((plan) => plan.at);
@@ -285,6 +326,33 @@ function layoutOf(draft: Draft): Layout {
   return draft.headingRows[1] > draft.headingRows[0] ? 'two_heading_lines' : 'wide';
 }
 
+interface Cut {
+  readonly rows: readonly (readonly string[])[];
+  readonly openQuote?: OpenQuote;
+}
+
+/**
+ * Why no heading line was found. Cells are repeated only if they are known headings: where there is no heading line, the
+ * first cells may well be names.
+ */
+function headerMissing(cuts: readonly Cut[], { protocol, words }: RecogniseContext): SheetProblem {
+  const open = cuts.find(({ openQuote }) => openQuote !== undefined && openQuote.line <= MOST_TITLE_ROWS)?.openQuote;
+  if (open) return { code: 'quote_unclosed', args: { found: `on line ${open.line}` } };
+  if (cuts.some(({ rows }) => rows.every((row) => row.every(isBlank)))) return { code: 'file_empty', args: {} };
+  const cells = cuts.flatMap(({ rows }) => rows.slice(0, MOST_TITLE_ROWS).flat());
+  const measured = cells.find((cell) => readHeading(cell, words).length > 0)?.trim();
+  const athlete = cells.find(isAthlete)?.trim();
+  const found =
+    measured === undefined
+      ? athlete && `"${athlete}" is there and nothing that is measured`
+      : athlete
+        ? `"${athlete}" and "${measured}" stand in no line together`
+        : `"${measured}" is there and nothing that says who the athlete is`;
+  const first = protocol.measures.find((measure) => !measure.derivation);
+  const readings = first?.sides === 'each' ? `${first.name} L, ${first.name} R` : first?.name;
+  return { code: 'header_missing', args: { found, example: readings && `athlete_id, ${readings}` } };
+}
+
 /**
  * Decides how a sheet is read, from its first text. Pure: what it returns is what `ingest` does.
  * @param head the first 64 KB or so of the sheet
@@ -292,22 +360,11 @@ function layoutOf(draft: Draft): Layout {
 export function recognise(head: string, context: RecogniseContext): SheetPlan | SheetProblem {
   const { entry } = context;
   const tried = (entry.delimiter ? [entry.delimiter] : DELIMITERS).map((delimiter) => {
-    const { rows } = cutRows(head, delimiter);
-    return { delimiter, rows, draft: findHeadings(rows, context) };
+    const { rows, openQuote } = cutRows(head, delimiter);
+    return { delimiter, rows, openQuote, draft: findHeadings(rows, context) };
   });
   const found = tried.filter((attempt) => attempt.draft !== undefined);
-  if (found.length === 0) {
-    const widest = tried.reduce((a, b) => (Math.max(...b.rows.slice(0, 5).map((r) => r.length), 0) > Math.max(...a.rows.slice(0, 5).map((r) => r.length), 0) ? b : a));
-    const first = widest.rows.find((row) => !row.every(isBlank));
-    const example = context.protocol.measures.find((measure) => !measure.derivation);
-    return {
-      code: 'header_missing',
-      args: {
-        found: first ? `the first line reads "${first.slice(0, 6).map((cell) => cell.slice(0, 30)).join(' | ')}"` : undefined,
-        example: example ? `athlete_id, ${example.sides === 'each' ? `${example.name} L, ${example.name} R` : example.name}` : undefined,
-      },
-    };
-  }
+  if (found.length === 0) return headerMissing(tried, context);
   const most = Math.max(...found.map((attempt) => attempt.draft!.score));
   const best = found.filter((attempt) => attempt.draft!.score === most);
   if (best.length > 1) {
@@ -325,6 +382,8 @@ export function recognise(head: string, context: RecogniseContext): SheetPlan | 
     decimal: entry.decimal ?? decimalEvidence(rows, draft, delimiter),
     dates:
       entry.dates ??
-      (dateAt === undefined ? undefined : dateOrderOf(rows.slice(draft.headingRows[1] + 1).map((row) => row[dateAt] ?? ''))),
+      (dateAt === undefined
+        ? undefined
+        : dateOrderOf(rows.slice(draft.headingRows[1] + 1).map((row) => row[dateAt] ?? ''))),
   };
 }

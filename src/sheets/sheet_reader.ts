@@ -1,9 +1,10 @@
 import type { Measure } from '../protocol/types.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
+import { csvCell } from '../tables/csv_text.ts';
 import { SIDES } from '../units/sides.ts';
 import type { WrittenSide } from '../units/sides.ts';
-import { OBSERVATION_STATUSES, type ObservationStatus } from '../units/statuses.ts';
-import { plainNumber } from '../units/numbers.ts';
+import { isQualitative, OBSERVATION_STATUSES, type ObservationStatus, readStatus } from '../units/statuses.ts';
+import { plainNumber, readNumber } from '../units/numbers.ts';
 import type { Unit } from '../units/unit.ts';
 import { readUnit } from '../units/written.ts';
 import { type CellReading, implausible, isPlausible, MISSING_NUMBERS, readCell } from './cells.ts';
@@ -139,7 +140,8 @@ export class SheetReader {
   }
 
   /** Reads one row into the batch. Its non-empty cells all end in one of the counts. */
-  row(cells: readonly string[], line: number, batch: IngestBatch): void {
+  row(written: readonly string[], line: number, batch: IngestBatch): void {
+    const cells = this.#corrected(written, line);
     const { counts } = this;
     const fates = this.#fates;
     const width = fates.length;
@@ -162,11 +164,11 @@ export class SheetReader {
       return;
     }
     if (dead > 0) this.#countDead(cells);
-    if (live + context > 0) this.#liveRow(this.#corrected(cells, line), line, batch, live, context);
+    if (live + context > 0) this.#liveRow(cells, line, batch, live, context);
     if (beyond > 0) {
       const found = beyond === 1 ? 'a cell' : `${beyond} cells`;
-      const raw = cells.slice(width).find(isFilled) ?? '';
-      this.#reject(batch, line, width, undefined, 'row_too_long', { found }, beyond, raw);
+      const first = cells.findIndex((cell, at) => at >= width && isFilled(cell));
+      this.#reject(batch, line, first, undefined, 'row_too_long', { found }, beyond, cells[first]);
       counts.rejected += beyond;
     }
   }
@@ -214,22 +216,23 @@ export class SheetReader {
     if (this.#context.status === STATUS.measured) return;
     const at = this.#statusAt;
     const raw = (cells[at] ?? '').trim();
-    const told = new Set<Measure>();
+    const told = new Set<number>();
+    let weight = 1;
     for (let index = 0; index < this.#readings.length; index++) {
       const column = this.#readings[index];
       for (const measure of measuresOf(column, test)) {
-        if (told.has(measure)) continue;
-        const side = this.#side(measure, column, test, line, batch, raw, at, 0);
-        if (side < 0) continue;
+        const side = this.#side(measure, column, test, line, batch, raw, at, weight);
+        if (side < 0) weight = 0;
+        const key = measure.index * SIDES.length + side;
+        if (side < 0 || told.has(key)) continue;
+        told.add(key);
         const target = this.#target(index, measure, column, test, cells);
         this.#push(batch, measure, target, side, column, test, Number.NaN, this.#context.status, raw, line, at);
-        told.add(measure);
       }
     }
-    if (told.size > 0) {
-      this.counts.context -= 1;
-      this.counts.notMeasured += 1;
-    }
+    if (weight === 0) this.counts.rejected += 1;
+    else if (told.size > 0) this.counts.notMeasured += 1;
+    if (weight === 0 || told.size > 0) this.counts.context -= 1;
   }
 
   #cell(index: number, raw: string, test: HeadingReading | undefined, cells: readonly string[], line: number, batch: IngestBatch): void {
@@ -246,7 +249,7 @@ export class SheetReader {
     else this.counts.rejected++;
   }
 
-  /** Several numbers in one cell, such as 118/72: the cell counts once. */
+  /** Several numbers in one cell, such as 118/72: the cell counts once. A word (NT, N/A) holds for all of them. */
   #compound(
     index: number,
     parts: readonly Measure[],
@@ -258,7 +261,13 @@ export class SheetReader {
     batch: IngestBatch,
   ): void {
     const texts = raw.split(between).map((text) => text.trim());
-    const whole = texts.length === 1 && Number.isNaN(plainNumber(raw));
+    const number = readNumber(raw, this.#plan.decimal);
+    if (number.kind === 'problem' && number.code === 'spreadsheet_error') {
+      this.#reject(batch, line, this.#readings[index].at, parts[0].name, number.code, { raw }, 1, raw);
+      this.counts.rejected++;
+      return;
+    }
+    const whole = readStatus(raw) !== undefined || isQualitative(raw);
     if (!whole && (texts.length !== parts.length || texts.includes(''))) {
       const expected = parts.map((part) => part.label.toLowerCase()).join(` ${between} `);
       this.#reject(batch, line, this.#readings[index].at, parts[0].name, 'pair_incomplete', { raw, expected }, 1, raw);
@@ -304,14 +313,19 @@ export class SheetReader {
     }
     if ('code' in target) {
       // A word such as NT needs no unit.
+      const word = readStatus(text);
+      if (word !== undefined && word !== 'measured') {
+        this.#push(batch, measure, target, side, column, test, Number.NaN, STATUS[word], raw, line, at);
+        return 'not_measured';
+      }
       this.#reject(batch, line, at, measure.name, target.code, target.args, weight, raw);
       return 'rejected';
     }
-    let value = plainNumber(text);
+    let value = this.#easyNumber(text);
     let status = STATUS.measured;
     let used = target;
-    if (!Number.isNaN(value) && !MISSING_NUMBERS.has(value)) value *= target.factor;
-    const easy = !Number.isNaN(value) && !MISSING_NUMBERS.has(value) && isPlausible(target, column.reversed ? -value : value, side === BOTH);
+    if (!Number.isNaN(value)) value *= target.factor;
+    const easy = !Number.isNaN(value) && isPlausible(target, column.reversed ? -value : value, side === BOTH);
     if (!easy) {
       const reading = readCell(text, target, this.#plan.decimal);
       if (reading.kind === 'reject') {
@@ -325,13 +339,22 @@ export class SheetReader {
     if (column.reversed && !Number.isNaN(value)) value = -value;
     if (!easy && !Number.isNaN(value) && !isPlausible(used, value, side === BOTH) && !this.#confirmed?.has(at)) {
       const { code, args } = implausible(used, text, value, side === BOTH) as Extract<CellReading, { kind: 'reject' }>;
-      const example = `${this.#file},${line},${at + 1},${raw},confirmed,,your initials,date`;
+      const place = [this.#file, String(line), String(at + 1), raw].map(csvCell).join(',');
+      const example = `${place},confirmed,,your initials,date`;
       this.#reject(batch, line, at, measure.name, code, { ...args, example }, weight, raw);
       return 'rejected';
     }
     if (rowStatus === STATUS.pain && status === STATUS.measured) status = STATUS.pain;
     this.#push(batch, measure, used, side, column, test, value, status, raw, line, at);
     return Number.isNaN(value) ? 'not_measured' : 'measured';
+  }
+
+  /** A number that reads one way by itself; NaN: the cell is to be looked at with care. */
+  #easyNumber(text: string): number {
+    // Where the comma is the decimal mark, the point of 1.234 parts thousands.
+    if (this.#plan.decimal === ',' && text.includes('.')) return Number.NaN;
+    const value = plainNumber(text);
+    return MISSING_NUMBERS.has(value) ? Number.NaN : value;
   }
 
   #push(
@@ -365,7 +388,7 @@ export class SheetReader {
     columns.device.codes[row] = context.device;
     columns.station.codes[row] = this.#codes.station;
     columns.purpose.codes[row] = this.#codes.purpose;
-    columns.raw.values[row] = this.#originals?.get(at) ?? raw;
+    columns.raw.values[row] = this.#original(at, raw);
     columns.file.codes[row] = this.#codes.file;
     columns.line.values[row] = line;
     columns.column.values[row] = at + 1;
@@ -508,7 +531,7 @@ export class SheetReader {
         typeof entry.column === 'number'
           ? entry.column - 1
           : this.#plan.columns.findIndex((column) => column.heading.toLowerCase() === entry.column);
-      if (at < 0 || (cells[at] ?? '').trim() !== entry.raw) continue;
+      if (at < 0 || this.#fates[at] === FATE.dead || (cells[at] ?? '').trim() !== entry.raw) continue;
       entry.applied = true;
       if (entry.action === 'confirmed') confirmed.add(at);
       else if (entry.action === 'void') voided.add(at);
@@ -521,6 +544,11 @@ export class SheetReader {
     this.#voided = voided;
     this.#originals = originals;
     return changed;
+  }
+
+  /** The cell as the sheet has it, whatever a correction made of it. */
+  #original(at: number, raw: string): string {
+    return this.#originals?.get(at) ?? raw;
   }
 
   #isHeadings(cells: readonly string[]): boolean {
@@ -541,12 +569,12 @@ export class SheetReader {
 
   #rejectRow(batch: IngestBatch, line: number, problem: RowProblem, cells: number): void {
     const { at, code, args, raw } = problem;
-    pushReject(batch.rejects, this.#place(line, at, undefined), raw, code, args, cells);
+    pushReject(batch.rejects, this.#place(line, at, undefined), this.#original(at, raw), code, args, cells);
     this.counts.rejected += cells;
   }
 
   #reject(batch: IngestBatch, line: number, at: number, measure: string | undefined, code: RejectCode, args: RejectArgs, cells: number, raw: string): void {
-    pushReject(batch.rejects, this.#place(line, at, measure), raw, code, args, cells);
+    pushReject(batch.rejects, this.#place(line, at, measure), this.#original(at, raw), code, args, cells);
   }
 
   #place(line: number, at: number, measure: string | undefined): Place {

@@ -1,4 +1,5 @@
 import Papa from 'papaparse';
+import { PlainRowCutter } from './plain_rows.ts';
 
 export type Delimiter = ',' | ';' | '\t';
 
@@ -31,6 +32,7 @@ function lineBreaks(text: string): number {
  */
 export class RowCutter {
   readonly #parser: Papa.Parser;
+  readonly #plain: PlainRowCutter;
   #carry = '';
   #pieces: string[] = [];
   #waiting = 0;
@@ -41,6 +43,7 @@ export class RowCutter {
 
   constructor(delimiter: Delimiter) {
     this.#parser = new Papa.Parser({ delimiter, newline: '\n', quoteChar: '"' });
+    this.#plain = new PlainRowCutter(delimiter);
   }
 
   /** Rows completed by this piece of text. */
@@ -49,6 +52,7 @@ export class RowCutter {
     this.#heldReturn = text.endsWith('\r');
     if (this.#heldReturn) text = text.slice(0, -1);
     if (text.includes('\r')) text = text.replace(/\r\n?/g, '\n');
+    if (this.#isPlain(text)) return this.#plainRows(text);
     this.#pieces.push(text);
     this.#waiting += text.length;
     if (this.#waiting < this.#enough) return EMPTY;
@@ -58,6 +62,28 @@ export class RowCutter {
     this.#carry = all.slice(cursor);
     this.#enough = cursor === 0 ? all.length : 0;
     return this.#block(parsed.data, all, cursor);
+  }
+
+  /** Whether this piece ends a row, and neither it nor what waits holds a quote. */
+  #isPlain(text: string): boolean {
+    return this.#waiting === 0 && text.includes('\n') && !text.includes('"') && !this.#carry.includes('"');
+  }
+
+  #plainRows(text: string): RowBlock {
+    const rows: string[][] = [];
+    let start = 0;
+    if (this.#carry !== '') {
+      start = text.indexOf('\n') + 1;
+      const first = this.#carry + text.slice(0, start);
+      this.#plain.cut(first, 0, first.length, rows);
+    }
+    const end = text.lastIndexOf('\n') + 1;
+    this.#plain.cut(text, start, end, rows);
+    this.#carry = text.slice(end);
+    this.#enough = 0;
+    const firstLine = this.#line;
+    this.#line += rows.length;
+    return { rows, firstLine };
   }
 
   /** The rows that are left when the text is over, and the quote that was never closed if there is one. */

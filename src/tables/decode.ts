@@ -15,6 +15,7 @@ export interface ByteSurvey {
 const ZIP = [0x50, 0x4b, 0x03, 0x04];
 const OLD_WORKBOOK = [0xd0, 0xcf, 0x11, 0xe0];
 const PDF = [0x25, 0x50, 0x44, 0x46];
+const LONGEST_SIGNATURE = 4;
 
 function begins(bytes: Uint8Array, signature: readonly number[]): boolean {
   return signature.every((byte, at) => bytes[at] === byte);
@@ -46,6 +47,24 @@ function firstBadByte(bytes: Uint8Array): number {
   return low;
 }
 
+/** The same bytes, the first piece long enough to hold a signature: a pipe may hand them over one by one. */
+async function* withWholeSignature(
+  pieces: AsyncIterable<Uint8Array> | Iterable<Uint8Array>,
+): AsyncGenerator<Uint8Array> {
+  let start: Uint8Array | undefined = new Uint8Array(0);
+  for await (const piece of pieces) {
+    if (start === undefined) {
+      yield piece;
+      continue;
+    }
+    start = start.length > 0 ? Buffer.concat([start, piece]) : piece;
+    if (start.length < LONGEST_SIGNATURE) continue;
+    yield start;
+    start = undefined;
+  }
+  if (start !== undefined && start.length > 0) yield start;
+}
+
 /**
  * Looks through all bytes of a file before any is read as text: NUL bytes, the signature of a workbook, UTF-8 or not.
  * Bytes that are not UTF-8 and whose encoding nobody declared are taken as Windows-1252, and the caller says so.
@@ -60,7 +79,7 @@ export async function surveyBytes(
   let badByte = -1;
   let nul = -1;
   let tail = new Uint8Array(0);
-  for await (const piece of pieces) {
+  for await (const piece of withWholeSignature(pieces)) {
     if (bytes === 0) {
       const kind = begins(piece, ZIP)
         ? 'a workbook or zip archive'
@@ -70,7 +89,12 @@ export async function surveyBytes(
             ? 'a PDF'
             : undefined;
       if (kind) {
-        return { bytes: piece.length, encoding: 'utf-8', certain: false, problem: { code: 'file_not_text', found: kind } };
+        return {
+          bytes: piece.length,
+          encoding: 'utf-8',
+          certain: false,
+          problem: { code: 'file_not_text', found: kind },
+        };
       }
       if (piece[0] === 0xff && piece[1] === 0xfe) encoding = 'utf-16le';
       else if (piece[0] === 0xfe && piece[1] === 0xff) encoding = 'utf-16be';
@@ -98,6 +122,9 @@ export async function surveyBytes(
   if (nul >= 0) return { ...survey, problem: { code: 'file_not_text', found: `a NUL byte at byte ${nul + 1}` } };
   if (found === 'utf-8' && badByte >= 0) {
     return { ...survey, problem: { code: 'encoding_invalid', found: `byte ${badByte + 1} is not UTF-8` } };
+  }
+  if (found.startsWith('utf-16') && bytes % 2 === 1) {
+    return { ...survey, problem: { code: 'encoding_invalid', found: 'half a character is left at its end' } };
   }
   return survey;
 }

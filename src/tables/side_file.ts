@@ -41,7 +41,7 @@ export function readSideFile(
   optional: readonly string[],
 ): SideRows {
   const { file } = spec;
-  const header = text.slice(0, text.search(/[\r\n]|$/));
+  const header = /[^\s][^\r\n]*/.exec(text)?.[0] ?? '';
   const { rows, lines, openQuote } = cutRows(text, delimiterOf(header));
   if (openQuote) {
     throw new Failure(2, {
@@ -75,7 +75,13 @@ export function readSideFile(
   }
   for (const column of needed) {
     if (places.has(column)) continue;
-    const near = ignoredHeadings.length > 0 ? closest(column, ignoredHeadings.map((h) => h.toLowerCase())) : '';
+    const near =
+      ignoredHeadings.length > 0
+        ? closest(
+            column,
+            ignoredHeadings.map((h) => h.toLowerCase()),
+          )
+        : '';
     const guess = near !== '' && distance(column, near) <= 4 ? ` Is it "${near}"?` : '';
     troubles.push({
       file,
