@@ -158,7 +158,7 @@ export const REJECTS = {
         ? `Unit ${shown(raw)} is not understood.`
         : `Heading ${shown(heading)} says no unit, and a unit for ${measure} is never guessed: its readings are held back.`,
     suggestion: ({ example }) =>
-      `Write the unit into the heading, name it in screening.yaml under units: (${example ?? 'measure: unit'}), or state written_in: in protocol.yaml.`,
+      `Write the unit into the heading, name it in screening.yaml (units: ${example ?? '{measure: unit}'}), or state written_in: in protocol.yaml.`,
   },
   unit_mismatch: {
     title: 'unit does not fit the measure',

@@ -5,6 +5,7 @@ import { readFeetAndInches } from '../units/heights.ts';
 import { plainNumber, readNumber } from '../units/numbers.ts';
 import { isQualitative, type ObservationStatus, readStatus, splitPain } from '../units/statuses.ts';
 import { multiplier, parseUnit, TIME, type Unit } from '../units/unit.ts';
+import { unitText, withUnit } from '../units/unit_text.ts';
 import { readUnit } from '../units/written.ts';
 import type { Target } from './targets.ts';
 import { unitSlips } from './unit_slip.ts';
@@ -45,12 +46,14 @@ export function implausible(target: Target, raw: string, value: number, both: bo
   const limits = both ? (measure.plausibleBoth ?? measure.plausible) : measure.plausible;
   const unit = measure.unit.code;
   const expected =
-    measure.levels !== undefined ? `the levels ${measure.levels.join(', ')}` : `${limits![0]} to ${limits![1]} ${unit}`;
+    measure.levels !== undefined
+      ? `the levels ${measure.levels.join(', ')}`
+      : `${limits![0]} to ${withUnit(String(limits![1]), unit)}`;
   const choices =
     limits === undefined
       ? []
       : unitSlips(value, measure.unit, limits).map(
-          (slip) => `${Number(slip.value.toPrecision(4))} ${unit} (${slip.between})`,
+          (slip) => `${withUnit(String(Number(slip.value.toPrecision(4))), unit)} (${slip.between})`,
         );
   return reject('implausible', { raw, measure: measure.label, expected, choices });
 }
@@ -111,7 +114,7 @@ function writtenNumber(text: string, target: Target, decimal: '.' | ',' | undefi
   const unit = readUnit(number.unitText, measure.unit);
   if (unit === 'unknown') return reject('number_unreadable', { raw: text });
   if (unit.dimension !== measure.unit.dimension) {
-    return reject('unit_mismatch', { raw: number.unitText, measure: measure.label, expected: measure.unit.code });
+    return reject('unit_mismatch', { raw: number.unitText, measure: measure.label, expected: unitText(measure.unit.code) });
   }
   return { kind: 'reading', value: number.value * multiplier(unit, measure.unit), status: 'measured', cellUnit: unit };
 }

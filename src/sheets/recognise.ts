@@ -4,6 +4,7 @@ import { cutRows, type Delimiter, type OpenQuote } from '../tables/csv_rows.ts';
 import { dateEvidence } from '../units/dates.ts';
 import { foldKey } from '../units/keys.ts';
 import { FORCE, parseUnit, TORQUE, type Unit } from '../units/unit.ts';
+import { unitText } from '../units/unit_text.ts';
 import type { ColumnEntry, SheetEntry } from './entry.ts';
 import { type HeadingReading, type HeadingWords, readHeading, readQualifier } from './headings.ts';
 import type { ColumnPlan, Layout, ReadingColumn, SheetPlan, SheetProblem, UnitFrom } from './plan.ts';
@@ -123,11 +124,11 @@ function readingColumn(
   const found = unitOfColumn(judged, reading.unit, context.entry);
   if (found === undefined) {
     if (hasUnitColumn) return base;
-    const example = `units: {${judged.name}: kgf}`;
+    const example = `{${judged.name}: kgf}`;
     return { kind: 'rejected', at, heading, code: 'unit_unknown', args: { heading, measure: judged.label, example } };
   }
   if (found.unit.dimension !== judged.unit.dimension) {
-    const args = { raw: reading.unitText, measure: judged.label, expected: judged.unit.code };
+    const args = { raw: reading.unitText, measure: judged.label, expected: unitText(judged.unit.code) };
     return { kind: 'rejected', at, heading, code: 'unit_mismatch', args };
   }
   return { ...base, unit: found.unit, unitFrom: found.from };

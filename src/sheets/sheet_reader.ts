@@ -6,6 +6,7 @@ import type { WrittenSide } from '../units/sides.ts';
 import { isQualitative, OBSERVATION_STATUSES, type ObservationStatus, readStatus } from '../units/statuses.ts';
 import { plainNumber, readNumber } from '../units/numbers.ts';
 import type { Unit } from '../units/unit.ts';
+import { unitText } from '../units/unit_text.ts';
 import { readUnit } from '../units/written.ts';
 import { type CellReading, implausible, isPlausible, MISSING_NUMBERS, readCell } from './cells.ts';
 import type { Correction } from './corrections.ts';
@@ -468,13 +469,13 @@ export class SheetReader {
     const found = unitOfColumn(measure, undefined, this.#entry);
     if (found) return this.#fitting(measure, found.unit, found.from, found.unit.code);
     const { heading } = column;
-    return { code: 'unit_unknown', args: { heading, measure: measure.label, example: `units: {${measure.name}: kgf}` } };
+    return { code: 'unit_unknown', args: { heading, measure: measure.label, example: `{${measure.name}: kgf}` } };
   }
 
   #fitting(measure: Measure, unit: Unit, from: UnitFrom, written: string): Target | TargetProblem {
     return unit.dimension === measure.unit.dimension
       ? this.#targets.of(measure, unit, from)
-      : { code: 'unit_mismatch', args: { raw: written, measure: measure.label, expected: measure.unit.code } };
+      : { code: 'unit_mismatch', args: { raw: written, measure: measure.label, expected: unitText(measure.unit.code) } };
   }
 
   /**

@@ -1,11 +1,15 @@
 import { round9 } from '../stats/round9.ts';
-import { FORCE, LENGTH, MASS, type Unit } from '../units/unit.ts';
+import { FORCE, LENGTH, MASS, PRESSURE, parseUnit, type Unit } from '../units/unit.ts';
+
+const RATE = parseUnit('/min')!.dimension;
 
 interface Slip {
   /** the reading is so many times too large (or, the other way round, too small) */
   readonly factor: number;
   readonly between: string;
   readonly dimension?: string;
+  /** dimensions to which it does not apply */
+  readonly never?: readonly string[];
 }
 
 /** Ratios by which a reading is off when it was written in another unit; NIST SP 811, and a slipped decimal point. */
@@ -17,7 +21,8 @@ const SLIPS: readonly Slip[] = [
   { factor: 2.54, between: 'centimetres and inches', dimension: LENGTH },
   { factor: 100, between: 'centimetres and metres', dimension: LENGTH },
   { factor: 30.48, between: 'centimetres and feet', dimension: LENGTH },
-  { factor: 10, between: 'a decimal point' },
+  // Pressure and pulse are read as whole numbers: there is no point to slip, and 12 for 120 must not look mended.
+  { factor: 10, between: 'a decimal point', never: [PRESSURE, RATE] },
 ];
 
 export interface SlipReading {
@@ -29,8 +34,8 @@ export interface SlipReading {
 /** Values that lie within the limits again if the reading was written in another unit, or lost its decimal point. */
 export function unitSlips(value: number, unit: Unit, limits: readonly [number, number]): SlipReading[] {
   const found: SlipReading[] = [];
-  for (const { factor, between, dimension } of SLIPS) {
-    if (dimension !== undefined && dimension !== unit.dimension) continue;
+  for (const { factor, between, dimension, never } of SLIPS) {
+    if ((dimension !== undefined && dimension !== unit.dimension) || never?.includes(unit.dimension)) continue;
     for (const other of [value / factor, value * factor]) {
       if (other >= limits[0] && other <= limits[1]) found.push({ value: round9(other), between });
     }

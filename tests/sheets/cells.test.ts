@@ -265,7 +265,7 @@ describe('a mass, an angle, a pulse', () => {
     ['hip_ir', 'deg', '45 deg', '45'],
     ['hip_ir', 'deg', '-5', '-5'],
     ['hip_ir', 'deg', '-99', 'not_tested'],
-    ['hip_ir', 'deg', '135', 'implausible: 13.5 deg (a decimal point)'],
+    ['hip_ir', 'deg', '135', 'implausible: 13.5° (a decimal point)'],
     ['hip_ir', 'deg', '45 %', 'unit_mismatch'],
     ['pulse', '/min', '72', '72'],
     ['pulse', '/min', '72 bpm', '72'],

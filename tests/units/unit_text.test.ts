@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { unitText, withUnit } from '../../src/findings/unit_text.ts';
+import { unitText, withUnit } from '../../src/units/unit_text.ts';
 
 // Common practice: unit symbols as the SI brochure and staff write them.
 test.each([
