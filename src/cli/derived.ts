@@ -29,17 +29,29 @@ function namedTable(io: Io, base: string, name: string): NamedTable {
 }
 
 /** Works out results from the tables named, else from the folder. */
-export async function deriveJob(io: Io, names: readonly string[], flags: FolderOptions, command: string): Promise<Derived> {
+export async function deriveJob(
+  io: Io,
+  names: readonly string[],
+  flags: FolderOptions,
+  command: string,
+): Promise<Derived> {
   const hasInputs = names.length > 0;
   const setup = await openSetup({ ...flags, cwd: io.cwd, names: flags.names ?? false, hasInputs });
   for (const warning of setup.warnings) io.err(`note: ${troubleText(warning)}\n`);
   let flow: ReturnType<typeof fromTables>;
-  if (hasInputs) flow = fromTables(setup, names.map((name) => namedTable(io, setup.base, name)));
+  if (hasInputs)
+    flow = fromTables(
+      setup,
+      names.map((name) => namedTable(io, setup.base, name)),
+    );
   else {
     const { sheets, notes } = await folderSheets(setup.screening);
     for (const note of notes) io.err(`note: ${note}\n`);
     if (sheets.length === 0) {
-      throw new Failure(2, { message: 'no sheet was found', hint: 'Put the sheets into sheets/ of the folder, or name a table of observations.' });
+      throw new Failure(2, {
+        message: 'no sheet was found',
+        hint: 'Put the sheets into sheets/ of the folder, or name a table of observations.',
+      });
     }
     flow = await fromFolder(setup, sheets, BILAT_VERSION);
   }

@@ -10,7 +10,9 @@ export interface Io {
   readonly width: number;
   readonly color: boolean;
   out(text: string): void | Promise<void>;
-  /** notes, progress and problems */
+  /** notes and problems; control characters are taken out */
   err(text: string): void;
+  /** puts a line of progress in the place of the one before, '' takes it away; only on a terminal */
+  progress(text: string): void;
   stdin(): AsyncIterable<Uint8Array>;
 }

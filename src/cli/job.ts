@@ -1,5 +1,5 @@
-import type { Provenance } from '../files/metadata.ts';
 import { hashInputs } from '../files/hash.ts';
+import type { Provenance } from '../files/metadata.ts';
 import { Failure, troubleText } from '../problems/failure.ts';
 import { inputsOf } from '../screening/run.ts';
 import { openSetup, type Setup } from '../screening/setup.ts';
@@ -17,20 +17,30 @@ export interface Job {
   provenance(): Promise<Provenance>;
 }
 
+/** Corrections of these sheets alone: those of sheets that nobody asked for are not missed. */
+function correctionsOf({ corrections }: Setup, sheets: readonly SheetSource[]): Setup['corrections'] {
+  const files = new Set(sheets.map((sheet) => sheet.file));
+  return new Map([...corrections].filter(([file]) => files.has(file)));
+}
+
 /** Opens the folder, or the protocol alone, and the sheets: those that are named, else those of the folder. */
 export async function openJob(io: Io, names: readonly string[], flags: FolderOptions, command: string): Promise<Job> {
   const hasInputs = names.length > 0;
-  const setup = await openSetup({ ...flags, cwd: io.cwd, names: flags.names ?? false, hasInputs });
-  for (const warning of setup.warnings) io.err(`note: ${troubleText(warning)}\n`);
-  const ofFolder = setup.hasFolder ? await folderSheets(setup.screening) : { sheets: [], notes: [] };
+  const whole = await openSetup({ ...flags, cwd: io.cwd, names: flags.names ?? false, hasInputs });
+  for (const warning of whole.warnings) io.err(`note: ${troubleText(warning)}\n`);
+  const ofFolder = whole.hasFolder ? await folderSheets(whole.screening) : { sheets: [], notes: [] };
   if (!hasInputs) {
     for (const note of ofFolder.notes) io.err(`note: ${note}\n`);
     if (ofFolder.sheets.length === 0) {
-      throw new Failure(2, { message: 'no sheet was found', hint: 'Name the sheets, or put them into sheets/ of the folder.' });
+      throw new Failure(2, {
+        message: 'no sheet was found',
+        hint: 'Name the sheets, or put them into sheets/ of the folder.',
+      });
     }
   }
   const entries = new Map(ofFolder.sheets.map((sheet) => [sheet.file, sheet.entry]));
-  const sheets = hasInputs ? await namedSheets(names, setup.base, io.cwd, io.stdin, entries) : ofFolder.sheets;
+  const sheets = hasInputs ? await namedSheets(names, whole.base, io.cwd, io.stdin, entries) : ofFolder.sheets;
+  const setup = hasInputs ? { ...whole, corrections: correctionsOf(whole, sheets) } : whole;
   const inputs = inputsOf(setup, sheets);
   return {
     setup,

@@ -1,6 +1,7 @@
 import { writeStderr, writeStdout } from '../files/stdout.ts';
 import type { Io } from './io.ts';
 import { main } from './program.ts';
+import { printable, printableLines } from './render/printable.ts';
 
 const USUAL_WIDTH = 80;
 
@@ -18,10 +19,11 @@ export async function start(): Promise<void> {
     env: process.env,
     isTerminal,
     isErrorTerminal: process.stderr.isTTY === true,
-    width: process.stdout.columns ?? USUAL_WIDTH,
+    width: process.stdout.columns || USUAL_WIDTH,
     color: wantsColor(argv, process.env, isTerminal),
     out: writeStdout,
-    err: (text) => void writeStderr(text),
+    err: (text) => void writeStderr(printableLines(text)),
+    progress: (text) => void writeStderr(`\r\u001b[K${printable(text)}`),
     stdin: () => process.stdin,
   };
   process.exitCode = await main(argv, io);

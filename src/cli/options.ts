@@ -12,6 +12,9 @@ export interface OutputOptions {
   readonly output?: string;
   readonly format?: Format;
   readonly force?: boolean;
+}
+
+export interface FailOnOptions {
   readonly failOn?: readonly FailOn[];
 }
 
@@ -20,9 +23,6 @@ export type Format = (typeof FORMATS)[number];
 
 export const FAIL_ON = ['rejects', 'recheck', 'watch', 'act', 'refer'] as const;
 export type FailOn = (typeof FAIL_ON)[number];
-
-/** What --fail-on can name in this version. */
-const JUDGED: readonly FailOn[] = ['rejects', 'watch', 'act', 'refer'];
 
 export function folderOptions(): Option[] {
   return [
@@ -38,24 +38,20 @@ export function outputOptions(): Option[] {
     new Option('-o, --output <path>', 'write to a file; its ending (.csv .json .md) sets the format'),
     new Option('--format <format>', 'form of the output (default: table on a terminal, else csv)').choices(FORMATS),
     new Option('--force', 'replace a file that bilat did not write'),
-    failOnOption(),
   ];
 }
 
-export function failOnOption(): Option {
-  return new Option('--fail-on <list>', `exit with 1 if one of these was found: ${JUDGED.join(',')}`).argParser(parseFailOn);
+/** @param found what the command can find: a name that could never fail would be a false comfort */
+export function failOnOption(found: readonly FailOn[]): Option {
+  const parse = (text: string): FailOn[] => text.split(',').map((name) => parseFailOn(name.trim(), found));
+  return new Option('--fail-on <list>', `exit with 1 if one of these was found: ${found.join(',')}`).argParser(parse);
 }
 
-function parseFailOn(text: string): FailOn[] {
-  return text.split(',').map((part) => {
-    const wanted = part.trim();
-    const known = JUDGED.find((name) => name === wanted);
-    if (known === undefined) {
-      const later = FAIL_ON.includes(wanted as FailOn) ? 'cannot be judged by this version yet' : 'is not known';
-      throw new UsageError(`--fail-on: "${wanted}" ${later}; known are ${JUDGED.join(', ')}`);
-    }
-    return known;
-  });
+function parseFailOn(wanted: string, found: readonly FailOn[]): FailOn {
+  const known = found.find((name) => name === wanted);
+  if (known !== undefined) return known;
+  const why = FAIL_ON.includes(wanted as FailOn) ? 'is not found by this command' : 'is not known';
+  throw new UsageError(`--fail-on: "${wanted}" ${why}; it finds ${found.join(', ')}`);
 }
 
 /** Wrong use of the command line: one sentence, exit code 2. */

@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { Failure, troubleText } from '../problems/failure.ts';
+import type { CommandMaker } from './command.ts';
 import { deriveCommand } from './commands/derive.ts';
 import { flagCommand } from './commands/flag.ts';
 import { ingestCommand } from './commands/ingest.ts';
@@ -7,16 +8,13 @@ import { runCommand } from './commands/run.ts';
 import type { Io } from './io.ts';
 import { UsageError } from './options.ts';
 
-/** A command: how it is used, and what it does. The action resolves to the exit code. */
-export type CommandMaker = (io: Io, done: (exitCode: number) => void) => Command;
-
 const COMMANDS: readonly CommandMaker[] = [runCommand, ingestCommand, deriveCommand, flagCommand];
 
 const EXIT_CODES = `
-Exit codes: 0 done; 1 done, and something that --fail-on names was found; 2 wrong use, protocol or folder;
-3 could not run; 130 or 143 on a signal.`;
+Exit codes: 0 done; 1 done, and something that --fail-on names was found;
+2 wrong use, protocol or folder; 3 could not run; 130 or 143 on a signal.`;
 
-function program(io: Io, done: (exitCode: number) => void): Command {
+function program(io: Io, help: (text: string) => void, done: (exitCode: number) => void): Command {
   const root = new Command('bilat')
     .description('Turns the sheets of a preseason screening into side-to-side deficits and findings.')
     .version(BILAT_VERSION, '-V, --version', 'print the version')
@@ -31,7 +29,7 @@ function program(io: Io, done: (exitCode: number) => void): Command {
   for (const command of [root, ...root.commands]) {
     command.exitOverride();
     command.configureOutput({
-      writeOut: (text) => void io.out(text),
+      writeOut: help,
       writeErr: (text) => io.err(text),
       getOutHelpWidth: () => io.width,
       getErrHelpWidth: () => io.width,
@@ -47,23 +45,37 @@ function program(io: Io, done: (exitCode: number) => void): Command {
  */
 export async function main(argv: readonly string[], io: Io): Promise<number> {
   let exitCode = 0;
-  try {
-    const root = program(io, (code) => {
+  let help = '';
+  const root = program(
+    io,
+    (text) => {
+      help += text;
+    },
+    (code) => {
       exitCode = code;
-    });
-    if (argv.length === 0) {
-      io.err(root.helpInformation());
-      return 2;
-    }
+    },
+  );
+  try {
+    if (argv.length === 0) root.help({ error: true });
     await root.parseAsync([...argv], { from: 'user' });
     return exitCode;
+  } catch (error) {
+    return error instanceof CommanderError && error.exitCode === 0 ? printed(help, io) : failed(error, io);
+  }
+}
+
+/** What help and --version say is written last, so that a full disk is told like any other failure. */
+async function printed(help: string, io: Io): Promise<number> {
+  try {
+    await io.out(help);
+    return 0;
   } catch (error) {
     return failed(error, io);
   }
 }
 
 function failed(error: unknown, io: Io): number {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+  if (error instanceof CommanderError) return 2;
   if (error instanceof UsageError) {
     io.err(`error: ${error.message}\n`);
     return 2;

@@ -15,10 +15,10 @@ export function progressLine(io: Io): { show(text: string): void; clear(): void 
       if (now - started < NOT_BEFORE_MS || now - last < EVERY_MS) return;
       last = now;
       shown = true;
-      io.err(`\r\u001b[K${text}`);
+      io.progress(text);
     },
     clear() {
-      if (shown) io.err('\r\u001b[K');
+      if (shown) io.progress('');
       shown = false;
     },
   };

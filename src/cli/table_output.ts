@@ -1,10 +1,11 @@
 import path from 'node:path';
-import { openOutput, type Output } from '../files/output.ts';
 import type { Provenance } from '../files/metadata.ts';
+import { type Output, openOutput } from '../files/output.ts';
 import type { Schema, Table } from '../tables/table.ts';
 import type { Io } from './io.ts';
 import type { OutputOptions } from './options.ts';
 import { chosenFormat, type Renderer, renderer } from './render/formats.ts';
+import { printableLines } from './render/printable.ts';
 
 /** The main table of a command on its way to a file or to standard output. */
 export interface TableOutput {
@@ -32,13 +33,14 @@ export async function openTable(
 }
 
 async function toStdout(io: Io, schema: Schema, render: Renderer): Promise<TableOutput> {
-  await io.out(render.begin(schema));
+  const write = async (piece: string): Promise<void> => io.out(io.isTerminal ? printableLines(piece) : piece);
+  await write(render.begin(schema));
   return {
     async rows(table) {
-      for (const piece of render.rows(table)) await io.out(piece);
+      for (const piece of render.rows(table)) await write(piece);
     },
     async end() {
-      await io.out(render.end());
+      await write(render.end());
     },
     abort() {},
   };

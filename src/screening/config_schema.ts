@@ -9,7 +9,7 @@ const inside = text
   .refine((path) => !path.includes('\\'), { error: 'has a \\ in it', params: { hint: 'Part folders by /.' } })
   .refine((path) => !leavesFolder(path), {
     error: 'leaves the screening folder',
-    params: { hint: 'Name files inside the folder, for example "sheets/*.csv".' },
+    params: { hint: 'Write the path from the folder on, without .. in it.' },
   });
 
 const sideFile = z

@@ -1,6 +1,6 @@
 import { createReadStream } from 'node:fs';
 import path from 'node:path';
-import { type Athletes, AthleteGatherer } from '../athletes/book.ts';
+import { AthleteGatherer, type Athletes } from '../athletes/book.ts';
 import { isFresh } from '../files/freshness.ts';
 import { hashInputs } from '../files/hash.ts';
 import { Failure } from '../problems/failure.ts';
@@ -11,7 +11,7 @@ import { OBSERVATIONS, type Observations } from '../tables/schemas.ts';
 import { Notes } from './notes.ts';
 import { inputsOf } from './run.ts';
 import type { Setup } from './setup.ts';
-import { startIngest } from './stages.ts';
+import { startIngest, unreadSheets } from './stages.ts';
 
 /** Observations on their way to derive, and what is known of their athletes once the last has passed. */
 export interface ObservationFlow {
@@ -35,9 +35,14 @@ async function* readable(pieces: AsyncIterable<Uint8Array>, name: string): Async
     yield* pieces;
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
-    if (code === 'ENOENT') throw new Failure(2, { file: name, message: 'there is no such file', hint: 'Check the path.' });
+    if (code === 'ENOENT')
+      throw new Failure(2, { file: name, message: 'there is no such file', hint: 'Check the path.' });
     if (code === 'EISDIR') {
-      throw new Failure(2, { file: name, message: 'is a folder, not a table', hint: 'Name the file, or the folder with --folder.' });
+      throw new Failure(2, {
+        file: name,
+        message: 'is a folder, not a table',
+        hint: 'Name the file, or the folder with --folder.',
+      });
     }
     throw error;
   }
@@ -79,9 +84,13 @@ function fromSheets(setup: Setup, sheets: readonly SheetSource[], why: string): 
     let cells = 0;
     for await (const batch of ingestion.batches) {
       for (let row = 0; row < batch.rejects.length; row++) cells += batch.rejects.columns.cells.values[row];
+      for (const sentence of unreadSheets(batch.rejects)) ingestion.notes.add(sentence);
       yield batch.observations;
     }
-    if (cells > 0) ingestion.notes.add(`${cells} cells of the sheets could not be read: bilat ingest --rejects FILE says which and why`);
+    if (cells > 0) {
+      const unread = cells === 1 ? '1 cell' : `${cells} cells`;
+      ingestion.notes.add(`${unread} of the sheets could not be read: bilat ingest --rejects FILE says which and why`);
+    }
   }
   return {
     observations: observations(),
@@ -95,7 +104,11 @@ function fromSheets(setup: Setup, sheets: readonly SheetSource[], why: string): 
  * Observations of a folder: those of the last run if every input is still what it was, else the sheets are read anew.
  * @param version of this bilat; tables of another are not used
  */
-export async function fromFolder(setup: Setup, sheets: readonly SheetSource[], version: string): Promise<ObservationFlow> {
+export async function fromFolder(
+  setup: Setup,
+  sheets: readonly SheetSource[],
+  version: string,
+): Promise<ObservationFlow> {
   const file = path.join(setup.base, setup.screening.out, 'observations.csv');
   const inputs = inputsOf(setup, sheets);
   const fresh = await isFresh(file, { version, inputs: await hashInputs(setup.base, inputs) });
@@ -103,6 +116,8 @@ export async function fromFolder(setup: Setup, sheets: readonly SheetSource[], v
     const shown = `${setup.screening.out}/observations.csv`;
     return fromSheets(setup, sheets, `${shown} is not there or not up to date: the sheets are read anew`);
   }
-  const flow = fromTables(setup, [{ name: file, file: '', open: () => createReadStream(file, { highWaterMark: 65536 }) }]);
+  const flow = fromTables(setup, [
+    { name: file, file: '', open: () => createReadStream(file, { highWaterMark: 65536 }) },
+  ]);
   return { ...flow, inputs };
 }

@@ -1,9 +1,11 @@
 import { statSync } from 'node:fs';
 import path from 'node:path';
+import { type AthleteBook, type Athletes, athletesSchema } from '../athletes/book.ts';
 import { hashInputs } from '../files/hash.ts';
-import { openStaging, type Staging } from '../files/staging.ts';
 import { checkTargets } from '../files/ownership.ts';
+import { openStaging, type Staging } from '../files/staging.ts';
 import { flag } from '../findings/flag.ts';
+import { Failure } from '../problems/failure.ts';
 import type { SheetSource } from '../sheets/ingest.ts';
 import {
   FINDINGS,
@@ -14,13 +16,11 @@ import {
   OBSERVATIONS,
   type Observations,
   REJECTS,
-  type Rejects,
   RESULTS,
+  type Rejects,
   type Results,
 } from '../tables/schemas.ts';
 import { Table } from '../tables/table.ts';
-import { type AthleteBook, type Athletes, athletesSchema } from '../athletes/book.ts';
-import { Failure } from '../problems/failure.ts';
 import type { Notes } from './notes.ts';
 import { RUN_TABLES } from './run_tables.ts';
 import type { Setup } from './setup.ts';
@@ -51,14 +51,21 @@ export interface RunOutcome {
  * The main job: reads all sheets, works out results and findings, and puts every table into the output folder, whole,
  * with its metadata; or, if anything fails, none.
  */
-export async function runScreening(setup: Setup, sheets: readonly SheetSource[], options: RunOptions): Promise<RunOutcome> {
+export async function runScreening(
+  setup: Setup,
+  sheets: readonly SheetSource[],
+  options: RunOptions,
+): Promise<RunOutcome> {
   const { out, force } = options;
   refuseAmongSheets(setup, sheets, out);
   const inputs = inputsOf(setup, sheets);
   const targets = { force, inputs: inputs.map((file) => path.resolve(setup.base, file)) };
   const staging = await openStaging(out, targets);
   try {
-    checkTargets(RUN_TABLES.map((name) => path.join(out, `${name}.csv`)), targets);
+    checkTargets(
+      RUN_TABLES.map((name) => path.join(out, `${name}.csv`)),
+      targets,
+    );
     const outcome = await writeTables(setup, sheets, staging, options);
     options.progress('Putting the tables in place');
     staging.commit({ version: options.version, command: 'bilat run', inputs: await hashInputs(setup.base, inputs) });
@@ -71,7 +78,11 @@ export async function runScreening(setup: Setup, sheets: readonly SheetSource[],
 /** Tables that lie among the sheets would be read as sheets by the next run. */
 function refuseAmongSheets({ base }: Setup, sheets: readonly SheetSource[], out: string): void {
   if (!sheets.some(({ file }) => path.dirname(path.resolve(base, file)) === out)) return;
-  throw new Failure(2, { file: shownPath(base, out), message: 'holds sheets, and the tables would lie among them', hint: 'Name another folder.' });
+  throw new Failure(2, {
+    file: shownPath(base, out),
+    message: 'holds sheets, and the tables would lie among them',
+    hint: 'Name another folder.',
+  });
 }
 
 async function writeTables(

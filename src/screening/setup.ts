@@ -1,7 +1,7 @@
 import { createReadStream, existsSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { AthleteDirectory } from '../athletes/directory.ts';
-import { readRoster, type Roster } from '../athletes/roster.ts';
+import { type Roster, readRoster } from '../athletes/roster.ts';
 import { readInjuryDays } from '../outcomes/injuries.ts';
 import { Failure, type Trouble } from '../problems/failure.ts';
 import type { Protocol } from '../protocol/types.ts';
@@ -59,7 +59,11 @@ async function readText(base: string, file: string, what: string): Promise<strin
     for await (const piece of createReadStream(full)) pieces.push(piece as Buffer);
     const { encoding, problem } = await surveyBytes(pieces);
     if (problem && problem.code !== 'file_empty') {
-      throw new Failure(2, { file: shown, message: `is not a text file: it holds ${problem.found}`, hint: 'Save it as text (UTF-8).' });
+      throw new Failure(2, {
+        file: shown,
+        message: `is not a text file: it holds ${problem.found}`,
+        hint: 'Save it as text (UTF-8).',
+      });
     }
     let text = '';
     for await (const piece of decodeText(pieces, encoding)) text += piece;
@@ -68,10 +72,18 @@ async function readText(base: string, file: string, what: string): Promise<strin
     if (error instanceof Failure) throw error;
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'ENOENT') {
-      throw new Failure(2, { file: shown, message: `there is no such file, and it should hold the ${what}`, hint: 'Check the path.' });
+      throw new Failure(2, {
+        file: shown,
+        message: `there is no such file, and it should hold the ${what}`,
+        hint: 'Check the path.',
+      });
     }
     if (code === 'EISDIR') {
-      throw new Failure(2, { file: shown, message: `is a folder, and should be the file that holds the ${what}`, hint: 'Check the path.' });
+      throw new Failure(2, {
+        file: shown,
+        message: `is a folder, and should be the file that holds the ${what}`,
+        hint: 'Check the path.',
+      });
     }
     throw new Failure(3, { file: shown, message: `cannot be read: ${(error as Error).message}` });
   }
@@ -131,14 +143,18 @@ export async function openSetup(request: Request): Promise<Setup> {
   };
   const hasConfig = folder !== undefined && existsSync(path.join(base, 'screening.yaml'));
   const text = hasConfig ? await read('screening.yaml', 'settings of the folder') : undefined;
-  const written = text === undefined ? defaultScreening(base, present) : loadScreening(text, 'screening.yaml', base, present);
-  const protocolFile = request.protocol === undefined ? written.protocolFile : path.resolve(request.cwd, request.protocol);
+  const written =
+    text === undefined ? defaultScreening(base, present) : loadScreening(text, 'screening.yaml', base, present);
+  const protocolFile =
+    request.protocol === undefined ? written.protocolFile : path.resolve(request.cwd, request.protocol);
   const protocolShown = shownPath(base, path.resolve(base, protocolFile));
   const protocol = loadProtocol(await read(protocolFile, 'protocol'), protocolShown);
   const screening = text === undefined ? written : resolveScreening(written, protocol, text, 'screening.yaml');
   const warnings: Trouble[] = [];
   const rosterFile: SideFile | undefined =
-    request.roster === undefined ? screening.roster : { file: path.resolve(request.cwd, request.roster), columns: new Map() };
+    request.roster === undefined
+      ? screening.roster
+      : { file: path.resolve(request.cwd, request.roster), columns: new Map() };
   let roster: Roster | undefined;
   if (rosterFile) {
     const shown = { ...rosterFile, file: shownPath(base, path.resolve(base, rosterFile.file)) };

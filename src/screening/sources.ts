@@ -1,9 +1,11 @@
-import { createReadStream } from 'node:fs';
-import { lstat, realpath } from 'node:fs/promises';
+import { createReadStream, realpathSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { glob } from 'tinyglobby';
+import { insideFolder, relativePath } from '../files/paths.ts';
+import { Failure } from '../problems/failure.ts';
 import type { SheetEntry } from '../sheets/entry.ts';
 import type { SheetSource } from '../sheets/ingest.ts';
+import { RUN_TABLES } from './run_tables.ts';
 import type { Screening } from './types.ts';
 
 /** Small pieces die young: whole megabytes of parsed rows would be carried along by the garbage collector. */
@@ -13,8 +15,7 @@ export const PLAIN_ENTRY: SheetEntry = { files: [], purpose: 'test', units: new 
 
 /** Path as every table and message names it: relative to the folder, with forward slashes. */
 export function shownPath(folder: string, file: string): string {
-  const relative = path.relative(folder, path.resolve(folder, file));
-  return relative.split(path.sep).join('/');
+  return relativePath(folder, path.resolve(folder, file));
 }
 
 function fileSource(folder: string, file: string, entry: SheetEntry): SheetSource {
@@ -25,53 +26,58 @@ function fileSource(folder: string, file: string, entry: SheetEntry): SheetSourc
   };
 }
 
-/** Standard input is held, since a sheet is opened twice. */
-export async function inputSource(stdin: AsyncIterable<Uint8Array>, entry: SheetEntry): Promise<SheetSource> {
+/** What can be read only once is held, since a sheet is opened twice. */
+async function heldSource(file: string, stream: AsyncIterable<Uint8Array>, entry: SheetEntry): Promise<SheetSource> {
   const pieces: Uint8Array[] = [];
-  for await (const piece of stdin) pieces.push(piece);
-  return { file: '-', entry, open: () => pieces };
+  for await (const piece of stream) pieces.push(piece);
+  return { file, entry, open: () => pieces };
 }
 
 const isPattern = (file: string): boolean => /[*?{}[\]!()]/.test(file);
 
-async function leavesFolder(folder: string, file: string): Promise<boolean> {
-  const full = path.resolve(folder, file);
+/** Where a file truly lies, all links followed; undefined if that is outside the folder. */
+function trueFile(folder: string, file: string): string | undefined {
   try {
-    if (!(await lstat(full)).isSymbolicLink()) return false;
-    const target = path.relative(await realpath(folder), await realpath(full));
-    return target.startsWith('..') || path.isAbsolute(target);
-  } catch {
-    // What cannot be looked at will say so when it is opened.
-    return false;
+    return realpathSync(insideFolder(folder, file));
+  } catch (error) {
+    // What is not there will say so when it is opened.
+    return error instanceof Failure ? undefined : path.resolve(folder, file);
   }
 }
 
-/** Sheets of the folder by entry and path; each file once, by the first entry that names it. */
+/**
+ * Sheets of the folder by entry and path; each file once, by the first entry that names it. Tables of a run are no
+ * sheets, even where a pattern as wide as all files of the folder fits them.
+ */
 export async function folderSheets(screening: Screening): Promise<{ sheets: SheetSource[]; notes: string[] }> {
   const { folder } = screening;
   const sheets: SheetSource[] = [];
   const notes: string[] = [];
-  const taken = new Set<string>();
+  const taken = new Set(RUN_TABLES.flatMap((name) => trueFile(folder, path.join(screening.out, `${name}.csv`)) ?? []));
   for (const entry of screening.sheets) {
     const found: string[] = [];
     for (const pattern of entry.files) {
       const matches = isPattern(pattern)
-        ? await glob(pattern, { cwd: folder, onlyFiles: true, followSymbolicLinks: false, expandDirectories: false })
+        ? await glob(pattern, { cwd: folder, onlyFiles: true, expandDirectories: false })
         : [pattern];
       if (matches.length === 0) notes.push(`sheets: "${pattern}" in screening.yaml matches no file`);
       found.push(...matches);
     }
     for (const file of [...new Set(found.map((name) => shownPath(folder, name)))].sort()) {
-      if (taken.has(file)) continue;
-      taken.add(file);
-      if (await leavesFolder(folder, file)) notes.push(`${file}: is a link that leaves the folder, and is not read`);
+      const place = trueFile(folder, file);
+      if (taken.has(place ?? file)) continue;
+      taken.add(place ?? file);
+      if (place === undefined) notes.push(`${file}: is a link that leaves the folder, and is not read`);
       else sheets.push(fileSource(folder, file, entry));
     }
   }
   return { sheets, notes };
 }
 
-/** Sheets that the user named, each with the entry of the folder that holds it, if one does. */
+/**
+ * Sheets that the user named, each with the entry of the folder that holds it, if one does.
+ * @throws Failure 2 if one of them is not there or is a folder
+ */
 export async function namedSheets(
   names: readonly string[],
   base: string,
@@ -81,11 +87,28 @@ export async function namedSheets(
 ): Promise<SheetSource[]> {
   const sheets: SheetSource[] = [];
   for (const name of names) {
-    if (name === '-') sheets.push(await inputSource(stdin(), PLAIN_ENTRY));
-    else {
-      const file = path.resolve(cwd, name);
-      sheets.push(fileSource(base, file, entries.get(shownPath(base, file)) ?? PLAIN_ENTRY));
-    }
+    if (name === '-') sheets.push(await heldSource(name, stdin(), PLAIN_ENTRY));
+    else sheets.push(await namedSheet(name, base, path.resolve(cwd, name), entries));
   }
   return sheets;
+}
+
+async function namedSheet(
+  name: string,
+  base: string,
+  file: string,
+  entries: ReadonlyMap<string, SheetEntry>,
+): Promise<SheetSource> {
+  const stat = statSync(file, { throwIfNoEntry: false });
+  if (stat === undefined)
+    throw new Failure(2, { file: name, message: 'there is no such sheet', hint: 'Check the path.' });
+  if (stat.isDirectory()) {
+    throw new Failure(2, {
+      file: name,
+      message: 'is a folder, not a sheet',
+      hint: 'Name the sheets in it, or a screening folder with --folder.',
+    });
+  }
+  const entry = entries.get(shownPath(base, file)) ?? PLAIN_ENTRY;
+  return stat.isFile() ? fileSource(base, file, entry) : heldSource(name, createReadStream(file), entry);
 }

@@ -1,11 +1,11 @@
 import { type AthleteBook, type Athletes, athleteBook } from '../athletes/book.ts';
+import { troubleText } from '../problems/failure.ts';
 import { derive } from '../results/derive.ts';
 import { unusedCorrections } from '../sheets/corrections.ts';
 import { ingest, type SheetSource } from '../sheets/ingest.ts';
 import type { IngestBatch } from '../sheets/sheet_tables.ts';
 import { ingestWorld } from '../sheets/world.ts';
-import { troubleText } from '../problems/failure.ts';
-import type { Observations, Results } from '../tables/schemas.ts';
+import type { Observations, Rejects, Results } from '../tables/schemas.ts';
 import { Notes } from './notes.ts';
 import type { Setup } from './setup.ts';
 
@@ -30,11 +30,23 @@ export function startIngest(setup: Setup, sheets: readonly SheetSource[]): Inges
     note: (text) => notes.add(text),
   });
   async function* batches(): AsyncGenerator<IngestBatch> {
-    yield* ingest(sheets, protocol, world, setup.corrections);
+    for await (const batch of ingest(sheets, protocol, world, setup.corrections)) {
+      for (const { file, cells, measured, not_measured, rejected } of batch.ledger.rows()) {
+        if (cells! > 0 && measured! + not_measured! + rejected! === 0) notes.add(`${file}: holds no reading`);
+      }
+      yield batch;
+    }
     const files = new Set(sheets.map((sheet) => sheet.file));
     for (const trouble of unusedCorrections(setup.corrections, files)) notes.add(troubleText(trouble));
   }
   return { batches: batches(), notes, athletes: () => world.gatherer.table(protocol) };
+}
+
+/** Sentences on the sheets of which nothing could be read. */
+export function* unreadSheets(rejects: Rejects): Generator<string> {
+  for (const { file, line, message, suggestion } of rejects.rows()) {
+    if (line === null) yield `${file}: ${message} ${suggestion}`;
+  }
 }
 
 /** A book that is written while observations still arrive, and is read only after the last. */

@@ -63,6 +63,8 @@ export interface Summary {
   readonly toSee: readonly ToSee[];
   readonly toRetake: readonly ToRetake[];
   readonly tallies: readonly RuleTally[];
+  /** whether an athlete counts in more than one team of the tallies */
+  readonly inSeveralTeams: boolean;
   readonly unread: readonly Unread[];
   readonly cells: number;
   readonly rejectedCells: number;
@@ -77,7 +79,9 @@ const HEART_RATE = parseUnit('/min')!.dimension;
 function isVitalSign(measure: Measure, protocol: Protocol): boolean {
   const { dimension } = measure.unit;
   const inCompound = protocol.compounds.some((compound) => compound.parts.includes(measure));
-  return (dimension === PRESSURE || dimension === HEART_RATE) && (inCompound || protocol.everyone.includes(measure.name));
+  return (
+    (dimension === PRESSURE || dimension === HEART_RATE) && (inCompound || protocol.everyone.includes(measure.name))
+  );
 }
 
 /** Names by id, only if names were asked for. */
@@ -120,7 +124,8 @@ function toSee(findings: Findings, season: number, outcome: RunOutcome, names: R
     // Of several limits on one number the one that is nearest to it says most: 164 breaks 140 and 160.
     const key = `${measure}\n${columns.side.get(row)}\n${columns.field.get(row)}`;
     const before = entry.strictest.get(key);
-    if (before === undefined || columns.margin.values[row] < columns.margin.values[before]) entry.strictest.set(key, row);
+    if (before === undefined || columns.margin.values[row] < columns.margin.values[before])
+      entry.strictest.set(key, row);
   }
   return [...byAthlete].map(([athlete_id, { row, strictest }]) => ({
     athlete_id,
@@ -135,7 +140,12 @@ function toSee(findings: Findings, season: number, outcome: RunOutcome, names: R
   }));
 }
 
-function toRetake(rejects: Rejects, season: number | null, protocol: Protocol, names: ReadonlyMap<string, string>): ToRetake[] {
+function toRetake(
+  rejects: Rejects,
+  season: number | null,
+  protocol: Protocol,
+  names: ReadonlyMap<string, string>,
+): ToRetake[] {
   const { columns } = rejects;
   const found: ToRetake[] = [];
   for (let row = 0; row < rejects.length; row++) {
@@ -192,7 +202,8 @@ function tallies(outcome: RunOutcome, protocol: Protocol, season: number): RuleT
     }));
 }
 
-const sum = (values: Float64Array, count: number): number => values.subarray(0, count).reduce((total, value) => total + value, 0);
+const sum = (values: Float64Array, count: number): number =>
+  values.subarray(0, count).reduce((total, value) => total + value, 0);
 
 /** Gathers from the tables of a run what people must be told. */
 export function summarise(outcome: RunOutcome, setup: Setup): Summary {
@@ -201,9 +212,13 @@ export function summarise(outcome: RunOutcome, setup: Setup): Summary {
   const season = seasons[0] ?? null;
   const names = namesOf(setup);
   const athletes = new Set<number>();
+  const teams = new Set<number>();
   for (let row = 0; row < results.length; row++) {
-    if (results.columns.season.values[row] === season) athletes.add(results.columns.athlete_id.codes[row]);
+    if (results.columns.season.values[row] !== season) continue;
+    athletes.add(results.columns.athlete_id.codes[row]);
+    teams.add(results.columns.team.codes[row]);
   }
+  const teamTexts = results.columns.team.dictionary.texts;
   return {
     season,
     earlierSeasons: seasons.slice(1),
@@ -213,6 +228,7 @@ export function summarise(outcome: RunOutcome, setup: Setup): Summary {
     toSee: season === null ? [] : toSee(findings, season, outcome, names),
     toRetake: toRetake(rejects, season, setup.protocol, names),
     tallies: season === null ? [] : tallies(outcome, setup.protocol, season),
+    inSeveralTeams: [...teams].some((code) => teamTexts[code]?.includes(';')),
     unread: unread(rejects),
     cells: sum(ledger.columns.cells.values, ledger.length),
     rejectedCells: sum(ledger.columns.rejected.values, ledger.length),

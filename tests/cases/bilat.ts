@@ -72,7 +72,8 @@ export function copyOfExamples(): string {
 
 /** Rows of a CSV table by column name, guards against formulas included. */
 export function readCsv(text: string): Record<string, string>[] {
-  return Papa.parse<Record<string, string>>(text, { header: true, skipEmptyLines: true }).data;
+  const [header = [], ...rows] = Papa.parse<string[]>(text, { header: false, skipEmptyLines: true }).data;
+  return rows.map((row) => Object.fromEntries(row.map((cell, at) => [header[at], cell])));
 }
 
 export const read = (...parts: string[]): string => readFileSync(path.join(...parts), 'utf8');

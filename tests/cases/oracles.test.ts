@@ -7,12 +7,15 @@ import { bilat, ROOT, read, readCsv, tempFolder } from './bilat.ts';
 type Row = Record<string, string>;
 
 const reference = (...parts: string[]): string => path.join(ROOT, 'tests/reference', ...parts);
-const unzipped = (name: string): string => gunzipSync(readFileSync(reference('c-longitudinal', `${name}.csv.gz`))).toString('utf8');
+const unzipped = (name: string): string =>
+  gunzipSync(readFileSync(reference('c-longitudinal', `${name}.csv.gz`))).toString('utf8');
 
 /** |got − want| ≤ 1e-9·|want| + 1e-10, and empty where nothing is expected. */
 function agrees(got: string | undefined, want: string): boolean {
   if (want === '') return got === '' || got === undefined;
-  return got !== undefined && got !== '' && Math.abs(Number(got) - Number(want)) <= 1e-9 * Math.abs(Number(want)) + 1e-10;
+  return (
+    got !== undefined && got !== '' && Math.abs(Number(got) - Number(want)) <= 1e-9 * Math.abs(Number(want)) + 1e-10
+  );
 }
 
 /** Runs a folder and returns a table of it by key. */
@@ -204,6 +207,9 @@ describe('hand spans of 237 people', () => {
   }
 
   it('a hand that the roster does not know is never guessed', () => {
+    // S045 gave no writing hand: the reference has a deficit, which needs no sides, but which hand is left cannot be known.
+    const unhanded = people.filter((row) => row.writing_hand === '').map((row) => [row.id, row.deficit_pct]);
+    expect(unhanded).toEqual([['S045', '0']]);
     const folder = tempFolder({
       'protocol.yaml': SPANS_PROTOCOL,
       'roster.csv': roster,

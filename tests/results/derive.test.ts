@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Failure } from '../../src/problems/failure.ts';
+import { RESULT_STATUSES } from '../../src/tables/schemas.ts';
 import { derived, type Reading, type Result } from './build.ts';
 
 // All expected numbers here are worked out by hand.
@@ -8,9 +9,34 @@ import { derived, type Reading, type Result } from './build.ts';
 const SIDED = (extra = ''): string => `measures:\n  force: {label: Force, unit: N, sides: each${extra}}\n`;
 const PLAIN = (extra = ''): string => `measures:\n  score: {label: Score, unit: cm, sides: none${extra}}\n`;
 
-const left = (value: number | undefined, rest: Partial<Reading> = {}): Reading => ({ measure: 'force', side: 'left', value, ...rest });
-const right = (value: number | undefined, rest: Partial<Reading> = {}): Reading => ({ ...left(value, rest), side: 'right' });
-const score = (value: number | undefined, rest: Partial<Reading> = {}): Reading => ({ measure: 'score', value, ...rest });
+const TOTAL = `measures:
+  score: {label: Score, unit: cm, sides: none}
+  reach: {label: Reach, unit: cm, sides: none}
+derived:
+  sum_of_both: {label: Total, total: [score, reach], side: worse, needs: all}
+`;
+const INDEX = `measures:
+  score: {label: Score, unit: cm, sides: none}
+  reach: {label: Reach, unit: cm, sides: none}
+derived:
+  index: {label: Index, z_mean: [score, reach], within: []}
+`;
+
+const left = (value: number | undefined, rest: Partial<Reading> = {}): Reading => ({
+  measure: 'force',
+  side: 'left',
+  value,
+  ...rest,
+});
+const right = (value: number | undefined, rest: Partial<Reading> = {}): Reading => ({
+  ...left(value, rest),
+  side: 'right',
+});
+const score = (value: number | undefined, rest: Partial<Reading> = {}): Reading => ({
+  measure: 'score',
+  value,
+  ...rest,
+});
 
 const only = (rows: readonly Result[]): Result => {
   expect(rows.length).toBe(1);
@@ -37,14 +63,22 @@ describe('which attempt is kept', () => {
   });
 
   it('a painful reading counts, a void one does not', async () => {
-    const row = only(await derived(PLAIN(), [score(30), score(40, { trial: 2, status: 'pain' }), score(undefined, { trial: 3, status: 'void' })]));
+    const row = only(
+      await derived(PLAIN(), [
+        score(30),
+        score(40, { trial: 2, status: 'pain' }),
+        score(undefined, { trial: 3, status: 'void' }),
+      ]),
+    );
     expect([row.value, row.status]).toEqual([40, 'pain']);
   });
 });
 
 describe('comparing the sides', () => {
   it('percent: everything of 25 against 20', async () => {
-    const row = only(await derived(SIDED(', dominance: foot'), [left(25), right(20)], { K001: { dominance: ['right'] } }));
+    const row = only(
+      await derived(SIDED(', dominance: foot'), [left(25), right(20)], { K001: { dominance: ['right'] } }),
+    );
     expect(row).toMatchObject({
       left: 25,
       right: 20,
@@ -98,8 +132,16 @@ describe('why a number is missing or to be read with care', () => {
     { status: 'few_trials', body: SIDED(', trials: {expect: 2}'), readings: [left(25), right(20)] },
     { status: 'unequal_trials', readings: [left(25), left(24, { trial: 2 }), right(20)] },
     { status: null, body: SIDED(', trials: {keep: mean}'), readings: [left(25), left(24, { trial: 2 }), right(20)] },
-    { status: 'wide_spread', body: SIDED(', trials: {spread_pct: 10}'), readings: [left(40), left(50, { trial: 2 }), right(40), right(40, { trial: 2 })] },
-    { status: null, body: SIDED(', trials: {spread_pct: 10}'), readings: [left(40), left(42, { trial: 2 }), right(40), right(40, { trial: 2 })] },
+    {
+      status: 'wide_spread',
+      body: SIDED(', trials: {spread_pct: 10}'),
+      readings: [left(40), left(50, { trial: 2 }), right(40), right(40, { trial: 2 })],
+    },
+    {
+      status: null,
+      body: SIDED(', trials: {spread_pct: 10}'),
+      readings: [left(40), left(42, { trial: 2 }), right(40), right(40, { trial: 2 })],
+    },
     { status: 'pain_left', readings: [left(25, { status: 'pain' }), right(20)] },
     { status: 'missing_right;pain_right', readings: [left(25), right(undefined, { status: 'pain' })] },
     { status: 'missing_left;unable', readings: [left(undefined, { status: 'unable' }), right(20)] },
@@ -107,7 +149,12 @@ describe('why a number is missing or to be read with care', () => {
     { status: 'missing_left;missing_right;held', readings: [right(undefined, { status: 'held' })] },
     { status: 'missing_left;missing_right;not_tested', readings: [right(undefined)] },
     { status: 'no_dominant_side', body: SIDED(', dominance: foot'), readings: [left(25), right(20)], dominance: null },
-    { status: 'no_dominant_side', body: SIDED(', dominance: foot'), readings: [left(25), right(20)], dominance: 'both' },
+    {
+      status: 'no_dominant_side',
+      body: SIDED(', dominance: foot'),
+      readings: [left(25), right(20)],
+      dominance: 'both',
+    },
     { status: null, body: SIDED(', dominance: foot'), readings: [left(25), right(20)], dominance: 'left' },
     { status: 'not_positive', readings: [left(-2), right(3)] },
     { status: 'not_positive', readings: [left(0), right(0)] },
@@ -116,16 +163,38 @@ describe('why a number is missing or to be read with care', () => {
     { status: 'later_days', readings: [left(25), right(20, { date: '2026-08-13' })] },
     { status: 'pain', body: PLAIN(), readings: [score(3, { status: 'pain' })] },
     { status: 'unable', body: PLAIN(), readings: [score(undefined, { status: 'unable' })] },
-    { status: null, readings: [{ measure: 'force', side: 'both', value: 900 }] },
+    // Both limbs at once say nothing of either.
+    { status: 'missing_left;missing_right', readings: [{ measure: 'force', side: 'both', value: 900 }] },
+    // Nothing came of it, and an empty number always has its reason.
+    { status: 'not_tested', body: PLAIN(), readings: [score(undefined, { status: 'void' })] },
+    { status: 'missing_part', body: TOTAL, readings: [score(3)] },
+    { status: 'partial_total', body: TOTAL.replace('all', '1'), readings: [score(3)] },
+    { status: 'small_group', body: INDEX, readings: [score(3), { measure: 'reach', value: 4 }] },
   ];
 
   it.each(CASES)('$status', async ({ status, body = SIDED(), readings, dominance }) => {
     const people = dominance === undefined ? {} : { K001: { dominance: [dominance] } };
-    expect(only(await derived(body, readings, people)).status).toBe(status);
+    const rows = await derived(body, readings, people);
+    expect(rows.at(-1)!.status).toBe(status);
+    if (rows.length > 1) expect(rows[0].status).toBe(null);
+  });
+
+  it('no status is without a case', () => {
+    const met = new Set(CASES.flatMap(({ status }) => status?.split(';') ?? []));
+    expect([...met].sort()).toEqual([...RESULT_STATUSES].sort());
+  });
+
+  it('attempts of one occasion over two days are kept together', async () => {
+    const readings = [left(20), right(24), left(26, { date: '2026-08-13', trial: 2, purpose: 'makeup' })];
+    const row = only(await derived(SIDED(), readings));
+    expect([row.date, row.left, row.right, row.trials_left]).toEqual(['2026-08-12', 26, 24, 2]);
+    expect(row.status).toBe('unequal_trials;later_days');
   });
 
   it('an equal repeat counts once', async () => {
-    const row = only(await derived(SIDED(', trials: {keep: mean}'), [left(20), left(20), left(26, { trial: 2 }), right(20)]));
+    const row = only(
+      await derived(SIDED(', trials: {keep: mean}'), [left(20), left(20), left(26, { trial: 2 }), right(20)]),
+    );
     expect([row.left, row.trials_left]).toEqual([23, 2]);
   });
 });
@@ -194,9 +263,16 @@ describe('derived measures', () => {
   });
 
   it('say which part is missing, and are absent where every part is', async () => {
-    const rows = await derived(PARTS, [{ measure: 'adduction', side: 'left', value: 180 }, { measure: 'mass', value: 90 }]);
+    const rows = await derived(PARTS, [
+      { measure: 'adduction', side: 'left', value: 180 },
+      { measure: 'mass', value: 90 },
+    ]);
     const found = Object.fromEntries(rows.map((row) => [row.measure, row]));
-    expect([found.per_kg.left, found.per_kg.right, found.per_kg.status]).toEqual([2, null, 'missing_right;missing_part']);
+    expect([found.per_kg.left, found.per_kg.right, found.per_kg.status]).toEqual([
+      2,
+      null,
+      'missing_right;missing_part',
+    ]);
     expect(found.quotient.status).toBe('missing_left;missing_right;missing_part');
     expect(found.arc).toBeUndefined();
   });
@@ -258,14 +334,20 @@ derived:
   it('a part that is better lower changes its sign', async () => {
     const rows = await derived(body(), readings, women);
     expect(indexOf(rows, 'F09').value).toBeCloseTo(0, 12);
-    const slower = readings.map((reading) => (reading.measure === 'sprint' ? { ...reading, value: 9 - reading.value! } : reading));
+    const slower = readings.map((reading) =>
+      reading.measure === 'sprint' ? { ...reading, value: 9 - reading.value! } : reading,
+    );
     expect(indexOf(await derived(body(), slower, women), 'F09').value).toBeCloseTo(4.5 / sd, 12);
   });
 
   it('needs ten of a group, a spread, and to know the group', async () => {
     const nine = await derived(body(), readings.slice(0, 18), women);
     expect([indexOf(nine, 'F00').value, indexOf(nine, 'F00').status]).toEqual([null, 'small_group']);
-    const alike = await derived(body(), readings.map((reading) => ({ ...reading, value: 5 })), women);
+    const alike = await derived(
+      body(),
+      readings.map((reading) => ({ ...reading, value: 5 })),
+      women,
+    );
     expect([indexOf(alike, 'F00').value, indexOf(alike, 'F00').status]).toEqual([null, 'small_group']);
     const unknown = await derived(body(), readings, { ...women, F00: {} });
     expect([indexOf(unknown, 'F00').value, indexOf(unknown, 'F00').status]).toEqual([null, 'small_group']);
@@ -283,8 +365,14 @@ derived:
   });
 
   it('takes the first occasion of a season for the group, and judges all of them', async () => {
-    const later = [...readings, { id: 'F00', measure: 'grip', value: 9, date: '2026-10-12' }, { id: 'F00', measure: 'sprint', value: 0, date: '2026-10-12' }];
-    const rows = (await derived(body(), later, women)).filter((row) => row.measure === 'index' && row.athlete_id === 'F00');
+    const later = [
+      ...readings,
+      { id: 'F00', measure: 'grip', value: 9, date: '2026-10-12' },
+      { id: 'F00', measure: 'sprint', value: 0, date: '2026-10-12' },
+    ];
+    const rows = (await derived(body(), later, women)).filter(
+      (row) => row.measure === 'index' && row.athlete_id === 'F00',
+    );
     expect(rows.map((row) => row.value)).toEqual([0, expect.closeTo(4.5 / sd, 12)]);
   });
 });
@@ -322,9 +410,13 @@ describe('whatever was read', () => {
     await fc.assert(
       fc.asyncProperty(fc.array(reading, { minLength: 1, maxLength: 24 }), async (readings) => {
         const rows = await derived(SIDED(), readings);
-        const swapped = await derived(SIDED(), readings.map((one) => ({ ...one, side: one.side === 'left' ? 'right' : 'left' })));
-        expect(swapped.map((row) => [row.left, row.right, row.deficit_pct, row.difference])).toEqual(
-          rows.map((row) => [row.right, row.left, row.deficit_pct, row.difference === null ? null : 0 - row.difference]),
+        const swapped = await derived(
+          SIDED(),
+          readings.map((one) => ({ ...one, side: one.side === 'left' ? 'right' : 'left' })),
+        );
+        const turned = (number: number | null): number | null => (number === null ? null : 0 - number);
+        expect(swapped.map((row) => [row.left, row.right, row.deficit_pct, row.difference, row.direction_pct])).toEqual(
+          rows.map((row) => [row.right, row.left, row.deficit_pct, turned(row.difference), turned(row.direction_pct)]),
         );
       }),
     );
@@ -334,20 +426,35 @@ describe('whatever was read', () => {
     await fc.assert(
       fc.asyncProperty(fc.array(reading, { minLength: 1, maxLength: 24 }), async (readings) => {
         const rows = await derived(SIDED(), readings);
-        const scaled = await derived(SIDED(), readings.map((one) => ({ ...one, value: one.value * 4 })));
-        expect(scaled.map((row) => row.deficit_pct)).toEqual(rows.map((row) => row.deficit_pct));
+        const scaled = await derived(
+          SIDED(),
+          readings.map((one) => ({ ...one, value: one.value * 4 })),
+        );
+        const percentages = (row: Result): (number | null)[] => [
+          row.deficit_pct,
+          row.direction_pct,
+          row.symmetry_angle,
+          row.spread_left_pct,
+          row.spread_right_pct,
+        ];
+        // Four times a number is exact in binary: not even the last digit may change.
+        expect(scaled.map(percentages)).toEqual(rows.map(percentages));
       }),
     );
   });
 
   it('the order of the rows and the cut into batches do not matter', async () => {
     await fc.assert(
-      fc.asyncProperty(fc.array(reading, { minLength: 2, maxLength: 24 }), fc.integer({ min: 1, max: 23 }), async (readings, cut) => {
-        const rows = await derived(SIDED(), readings);
-        expect(await derived(SIDED(), [...readings].reverse())).toEqual(rows);
-        const at = Math.min(cut, readings.length - 1);
-        expect(await derived(SIDED(), [readings.slice(0, at), readings.slice(at)])).toEqual(rows);
-      }),
+      fc.asyncProperty(
+        fc.array(reading, { minLength: 2, maxLength: 24 }),
+        fc.integer({ min: 1, max: 23 }),
+        async (readings, cut) => {
+          const rows = await derived(SIDED(), readings);
+          expect(await derived(SIDED(), [...readings].reverse())).toEqual(rows);
+          const at = Math.min(cut, readings.length - 1);
+          expect(await derived(SIDED(), [readings.slice(0, at), readings.slice(at)])).toEqual(rows);
+        },
+      ),
     );
   });
 });

@@ -8,9 +8,20 @@ const MEASURES = `measures:
   pulse: {label: Pulse, unit: /min, sides: none}
 `;
 
-const height = (date: string, rest: Partial<Reading> = {}): Reading => ({ measure: 'height', date, value: 180, ...rest });
+const height = (date: string, rest: Partial<Reading> = {}): Reading => ({
+  measure: 'height',
+  date,
+  value: 180,
+  ...rest,
+});
 const pulse = (date: string, rest: Partial<Reading> = {}): Reading => ({ measure: 'pulse', date, value: 60, ...rest });
-const grip = (date: string, side: string, rest: Partial<Reading> = {}): Reading => ({ measure: 'grip', date, side, value: 40, ...rest });
+const grip = (date: string, side: string, rest: Partial<Reading> = {}): Reading => ({
+  measure: 'grip',
+  date,
+  side,
+  value: 40,
+  ...rest,
+});
 
 /** Results as "date measure" (and value where it tells something). */
 async function visits(readings: readonly Reading[], injuries: readonly string[] = []): Promise<string[]> {

@@ -195,7 +195,7 @@ test.each<[string, string, ...string[]]>([
   [
     'files above the folder',
     'sheets:\n  - files: »"../*.csv"\n',
-    'sheets.files "../*.csv" leaves the screening folder | Name files inside the folder, for example "sheets/*.csv".',
+    'sheets.files "../*.csv" leaves the screening folder | Write the path from the folder on, without .. in it.',
   ],
   [
     'files above the folder, hidden in braces',

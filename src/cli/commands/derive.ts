@@ -1,8 +1,8 @@
 import { Command } from 'commander';
 import { RESULTS } from '../../tables/schemas.ts';
 import type { Table } from '../../tables/table.ts';
+import type { CommandMaker } from '../command.ts';
 import { type FolderOptions, folderOptions, type OutputOptions, outputOptions } from '../options.ts';
-import type { CommandMaker } from '../program.ts';
 
 const EXAMPLES = `
 Examples:
@@ -15,16 +15,18 @@ export const deriveCommand: CommandMaker = (io, done) => {
     .description('Work out results: kept readings by side, deficits, ratios and other derived measures.')
     .argument('[observations...]', 'tables of bilat ingest; - is standard input (default: those of the folder)');
   for (const option of [...folderOptions(), ...outputOptions()]) command.addOption(option);
-  return command.addHelpText('after', EXAMPLES).action(async (names: string[], flags: FolderOptions & OutputOptions) => {
-    const [{ deriveJob }, { openTable }] = await Promise.all([import('../derived.ts'), import('../table_output.ts')]);
-    const { results, inputs, provenance } = await deriveJob(io, names, flags, 'bilat derive');
-    const output = await openTable(io, RESULTS, flags, inputs);
-    try {
-      await output.rows(results as unknown as Table);
-      await output.end(await provenance());
-    } finally {
-      output.abort();
-    }
-    done(0);
-  });
+  return command
+    .addHelpText('after', EXAMPLES)
+    .action(async (names: string[], flags: FolderOptions & OutputOptions) => {
+      const [{ deriveJob }, { openTable }] = await Promise.all([import('../derived.ts'), import('../table_output.ts')]);
+      const { results, inputs, provenance } = await deriveJob(io, names, flags, 'bilat derive');
+      const output = await openTable(io, RESULTS, flags, inputs);
+      try {
+        await output.rows(results as unknown as Table);
+        await output.end(await provenance());
+      } finally {
+        output.abort();
+      }
+      done(0);
+    });
 };

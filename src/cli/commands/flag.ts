@@ -1,8 +1,17 @@
 import { Command } from 'commander';
-import { FINDINGS } from '../../tables/schemas.ts';
+import { FINDINGS, GRADES } from '../../tables/schemas.ts';
 import type { Table } from '../../tables/table.ts';
-import { type FolderOptions, folderOptions, type OutputOptions, outputOptions } from '../options.ts';
-import type { CommandMaker } from '../program.ts';
+import type { CommandMaker } from '../command.ts';
+import {
+  type FailOnOptions,
+  type FolderOptions,
+  failOnOption,
+  folderOptions,
+  type OutputOptions,
+  outputOptions,
+} from '../options.ts';
+
+interface FlagFlags extends FolderOptions, OutputOptions, FailOnOptions {}
 
 const EXAMPLES = `
 Examples:
@@ -14,8 +23,8 @@ export const flagCommand: CommandMaker = (io, done) => {
   const command = new Command('flag')
     .description('Judge the results by the rules of the protocol: one row a broken rule.')
     .argument('[observations...]', 'tables of bilat ingest; - is standard input (default: those of the folder)');
-  for (const option of [...folderOptions(), ...outputOptions()]) command.addOption(option);
-  return command.addHelpText('after', EXAMPLES).action(async (names: string[], flags: FolderOptions & OutputOptions) => {
+  for (const option of [...folderOptions(), ...outputOptions(), failOnOption(GRADES)]) command.addOption(option);
+  return command.addHelpText('after', EXAMPLES).action(async (names: string[], flags: FlagFlags) => {
     const [{ deriveJob }, { openTable }, { flag }, { failOn }] = await Promise.all([
       import('../derived.ts'),
       import('../table_output.ts'),

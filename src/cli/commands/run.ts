@@ -1,11 +1,14 @@
 import path from 'node:path';
-import { Command } from 'commander';
+import { Command, Option } from 'commander';
 import { Failure } from '../../problems/failure.ts';
-import { type FolderOptions, failOnOption, folderOptions, type OutputOptions } from '../options.ts';
-import type { CommandMaker } from '../program.ts';
-import { Option } from 'commander';
+import type { CommandMaker } from '../command.ts';
+import { type FailOnOptions, type FolderOptions, failOnOption, folderOptions, UsageError } from '../options.ts';
 
-interface RunFlags extends FolderOptions, OutputOptions {}
+interface RunFlags extends FolderOptions, FailOnOptions {
+  readonly output?: string;
+  readonly format?: 'text' | 'json';
+  readonly force?: boolean;
+}
 
 const EXAMPLES = `
 Examples:
@@ -22,19 +25,31 @@ export const runCommand: CommandMaker = (io, done) => {
     .addOption(new Option('-o, --output <dir>', 'folder to write the tables to (default: out of screening.yaml)'))
     .addOption(new Option('--format <format>', 'form of the summary').choices(['text', 'json']))
     .addOption(new Option('--force', 'replace files that bilat did not write'))
-    .addOption(failOnOption())
+    .addOption(failOnOption(['rejects', 'watch', 'act', 'refer']))
     .addHelpText('after', EXAMPLES)
-    .action(async (flags: RunFlags & { format?: 'text' | 'json' }) => {
-      const [{ openSetup }, { folderSheets }, { runScreening }, { summarise }, { summaryText }, { progressLine }, { failOn }] =
-        await Promise.all([
-          import('../../screening/setup.ts'),
-          import('../../screening/sources.ts'),
-          import('../../screening/run.ts'),
-          import('../../screening/summary.ts'),
-          import('../render/summary.ts'),
-          import('../progress.ts'),
-          import('../fail_on.ts'),
-        ]);
+    .action(async (flags: RunFlags) => {
+      if (flags.output === '-') {
+        throw new UsageError('-o of run names a folder; the summary goes to standard output by itself');
+      }
+      const [
+        { openSetup },
+        { folderSheets },
+        { runScreening },
+        { summarise },
+        { summaryText },
+        { printableLines },
+        { progressLine },
+        { failOn },
+      ] = await Promise.all([
+        import('../../screening/setup.ts'),
+        import('../../screening/sources.ts'),
+        import('../../screening/run.ts'),
+        import('../../screening/summary.ts'),
+        import('../render/summary.ts'),
+        import('../render/printable.ts'),
+        import('../progress.ts'),
+        import('../fail_on.ts'),
+      ]);
       const setup = await openSetup({ ...flags, cwd: io.cwd, names: flags.names ?? false, hasInputs: false });
       const { sheets, notes } = await folderSheets(setup.screening);
       if (sheets.length === 0) {
@@ -44,7 +59,8 @@ export const runCommand: CommandMaker = (io, done) => {
           hint: 'Put the sheets into sheets/, or name them under sheets: in screening.yaml.',
         });
       }
-      const out = flags.output === undefined ? path.resolve(setup.base, setup.screening.out) : path.resolve(io.cwd, flags.output);
+      const out =
+        flags.output === undefined ? path.resolve(setup.base, setup.screening.out) : path.resolve(io.cwd, flags.output);
       const progress = progressLine(io);
       let outcome: Awaited<ReturnType<typeof runScreening>>;
       try {
@@ -60,8 +76,8 @@ export const runCommand: CommandMaker = (io, done) => {
       for (const note of notes) outcome.notes.add(note);
       const summary = summarise(outcome, setup);
       const shown = flags.output ?? (path.relative(io.cwd, out) || '.');
-      const text = flags.format === 'json' ? `${JSON.stringify(summary, null, 2)}\n` : summaryText(summary, shown, io);
-      await io.out(text);
+      const json = flags.format === 'json';
+      await io.out(json ? printableLines(`${JSON.stringify(summary, null, 2)}\n`) : summaryText(summary, shown, io));
       done(failOn(flags.failOn, outcome.rejects.length, outcome.findings, io));
     });
 };

@@ -1,6 +1,7 @@
 import { csvHeader, csvLines } from '../../tables/csv_write.ts';
 import type { Schema, Table } from '../../tables/table.ts';
 import type { Format } from '../options.ts';
+import { printable } from './printable.ts';
 import { MOST_ROWS, terminalTable } from './table.ts';
 
 /** Renders a table that arrives in parts. */
@@ -28,14 +29,21 @@ function json(): Renderer {
 }
 
 const markdownCell = (value: unknown): string =>
-  value === null ? '' : String(value).replaceAll('\\', '\\\\').replaceAll('|', '\\|').replace(/[\r\n]+/g, ' ').replaceAll('<', '&lt;');
+  value === null
+    ? ''
+    : printable(String(value).replace(/[\r\n]+/g, ' '))
+        .replaceAll('\\', '\\\\')
+        .replaceAll('|', '\\|')
+        .replaceAll('<', '&lt;');
 
 function markdown(): Renderer {
   return {
     begin(schema) {
       const shown = schema.filter((spec) => !spec.internal);
       const line = (cells: readonly string[]): string => `| ${cells.join(' | ')} |\n`;
-      return line(shown.map((spec) => spec.name)) + line(shown.map((spec) => (spec.kind === 'number' ? '---:' : '---')));
+      return (
+        line(shown.map((spec) => spec.name)) + line(shown.map((spec) => (spec.kind === 'number' ? '---:' : '---')))
+      );
     },
     *rows(table) {
       for (const row of table.rows()) yield `| ${Object.values(row).map(markdownCell).join(' | ')} |\n`;
@@ -50,9 +58,10 @@ function terminal(width: number): Renderer {
   let total = 0;
   return {
     begin: () => '',
-    *rows(table) {
+    rows(table) {
       if (total < MOST_ROWS && table.length > 0) kept.push(table);
       total += table.length;
+      return [];
     },
     end: () => terminalTable(kept, total, width),
   };

@@ -3,20 +3,22 @@ import { troubleText } from '../../problems/failure.ts';
 import { REJECTS, type RejectCode } from '../../problems/rejects.ts';
 import type { RuleTally, Summary, ToRetake, Unread } from '../../screening/summary.ts';
 import { CAUTIONS } from './cautions.ts';
-import { plainTable, printable } from './table.ts';
+import { counted } from './counted.ts';
+import { printable } from './printable.ts';
+import { plainTable } from './table.ts';
 import { heading, type Setting, wrapped } from './text.ts';
 
 const MOST_PLACES_A_FILE = 8;
 /** A season of one college fits; an archive of a hundred is read from the tables. */
-const MOST_PEOPLE = 200;
+const MOST_PEOPLE = 100;
 
-const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 /** What a list leaves out, and where it stands. */
 const more = (count: number, what: string, where: string): string =>
   count > 0 ? `and ${counted(count, what)}: see ${where}\n` : '';
 const place = ({ file, line, column }: { file: string; line: number | null; column: number | null }): string =>
   printable([file, line, column].filter((part) => part !== null).join(':'));
-const who = (id: string | null, name: string | undefined): string => printable(name ? `${id} ${name}` : (id ?? 'unknown athlete'));
+const who = (id: string | null, name: string | undefined): string =>
+  printable(name ? `${id} ${name}` : (id ?? 'unknown athlete'));
 
 function toSee(summary: Summary, setting: Setting): string {
   let text = heading(`To see medical staff before training: ${counted(summary.toSee.length, 'athlete')}`, setting);
@@ -32,13 +34,21 @@ function retakeLines(readings: readonly ToRetake[], setting: Setting): string {
   let text = '';
   for (const reading of readings.slice(0, MOST_PEOPLE)) {
     const station = reading.station === null ? '' : `, station ${printable(reading.station)}`;
-    text += wrapped(`${who(reading.athlete_id, reading.name)}${station}: ${printable(reading.message)} ${printable(reading.suggestion)} (${place(reading)})`, setting, 0, 2);
+    text += wrapped(
+      `${who(reading.athlete_id, reading.name)}${station}: ${printable(reading.message)} ${printable(reading.suggestion)} (${place(reading)})`,
+      setting,
+      0,
+      2,
+    );
   }
   return text + more(readings.length - MOST_PEOPLE, 'more reading', 'rejects.csv, code implausible');
 }
 
 function toRetake({ toRetake: readings }: Summary, setting: Setting): string {
-  let text = heading(`To take again while the athlete is in the building: ${counted(readings.length, 'reading')}`, setting);
+  let text = heading(
+    `To take again while the athlete is in the building: ${counted(readings.length, 'reading')}`,
+    setting,
+  );
   if (readings.length === 0) return `${text}None.\n`;
   const vital = readings.filter((reading) => reading.vital);
   if (vital.length > 0) text += `Vital signs first:\n${retakeLines(vital, setting)}`;
@@ -49,41 +59,60 @@ function toRetake({ toRetake: readings }: Summary, setting: Setting): string {
 
 const share = ({ tested, flagged }: RuleTally): string => `${Math.round((100 * flagged) / tested)} %`;
 
-function byTeam({ tallies }: Summary, setting: Setting): string {
+function byTeam(summary: Summary, setting: Setting): string {
   let text = heading('Findings by rule and team (athletes beyond the limit of those tested)', setting);
-  const flagged = tallies.filter((entry) => entry.flagged > 0);
+  const flagged = summary.tallies.filter((entry) => entry.flagged > 0);
   if (flagged.length === 0) return `${text}None.\n`;
   const rows = flagged.map((entry) => [
-    entry.rule,
+    printable(entry.rule),
     entry.grade,
     entry.team === null ? 'everybody' : printable(entry.team),
     String(entry.flagged),
     String(entry.tested),
     share(entry),
   ]);
-  text += plainTable(['rule', 'grade', 'team', 'beyond', 'tested', 'share'], rows, [false, false, false, true, true, true]);
+  text += plainTable(['rule', 'grade', 'team', 'beyond', 'tested', 'share'], rows, [
+    false,
+    false,
+    false,
+    true,
+    true,
+    true,
+  ]);
   for (const entry of flagged.filter((one) => one.questioned)) {
-    text += wrapped(`${entry.rule} flags more than half of everybody: ${CHECK_THE_TEST_FIRST}.`, setting);
+    text += wrapped(`${printable(entry.rule)} flags more than half of everybody: ${CHECK_THE_TEST_FIRST}.`, setting);
   }
-  if (flagged.some((entry) => entry.team !== null)) {
+  if (summary.inSeveralTeams) {
     text += wrapped('An athlete of two teams counts in each, so teams need not add up to everybody.', setting);
   }
   return text;
 }
 
 function unreadOfFile(file: string, entries: readonly Unread[], setting: Setting): string {
+  const [whole] = entries;
+  if (whole.line === null) {
+    const why = `${printable(whole.message)} ${printable(whole.suggestion)}`;
+    return wrapped(`${printable(file)}, the whole sheet: ${why}`, setting, 0, 2);
+  }
   const cells = entries.reduce((total, entry) => total + entry.cells, 0);
   let text = wrapped(`${printable(file)}: ${counted(cells, 'cell')} in ${counted(entries.length, 'place')}`, setting);
   for (const entry of entries.slice(0, MOST_PLACES_A_FILE)) {
     const count = entry.cells > 1 ? ` (${entry.cells} cells)` : '';
-    text += wrapped(`${place(entry)} ${REJECTS[entry.code as RejectCode].title}${count}: ${printable(entry.message)} ${printable(entry.suggestion)}`, setting, 2, 4);
+    text += wrapped(
+      `${place(entry)} ${REJECTS[entry.code as RejectCode].title}${count}: ${printable(entry.message)} ${printable(entry.suggestion)}`,
+      setting,
+      2,
+      4,
+    );
   }
   return `${text}${more(entries.length - MOST_PLACES_A_FILE, 'more place', 'rejects.csv')}`;
 }
 
 /** Columns that are held back for want of a unit stand before everything else that could not be read. */
 function unread(summary: Summary, setting: Setting): string {
-  let text = heading(`Not read: ${counted(summary.rejectedCells, 'cell')} of ${summary.cells}`, setting);
+  const whole = summary.unread.filter((entry) => entry.line === null).length;
+  const sheets = whole > 0 ? `, and ${counted(whole, 'sheet')} as a whole` : '';
+  let text = heading(`Not read: ${counted(summary.rejectedCells, 'cell')} of ${summary.cells}${sheets}`, setting);
   if (summary.unread.length === 0) return `${text}Nothing: every cell is accounted for.\n`;
   const held = summary.unread.filter((entry) => entry.code === 'unit_unknown');
   const files = new Map<string, Unread[]>();
@@ -94,24 +123,36 @@ function unread(summary: Summary, setting: Setting): string {
     else files.set(entry.file, [entry]);
   }
   for (const entry of held) {
-    text += wrapped(`${place(entry)} held back (${counted(entry.cells, 'cell')}): ${printable(entry.message)} ${printable(entry.suggestion)}`, setting, 0, 2);
+    text += wrapped(
+      `${place(entry)} held back (${counted(entry.cells, 'cell')}): ${printable(entry.message)} ${printable(entry.suggestion)}`,
+      setting,
+      0,
+      2,
+    );
   }
   for (const [file, entries] of files) text += unreadOfFile(file, entries, setting);
   const again = summary.unread.filter((entry) => entry.code === 'implausible').length;
-  if (again > 0) text += wrapped(`${counted(again, 'implausible reading')} of all seasons: see above and rejects.csv.`, setting);
+  if (again > 0) {
+    text += wrapped(`${counted(again, 'implausible reading')} of all seasons: see above and rejects.csv.`, setting);
+  }
   return text;
 }
 
 function said(summary: Summary, setting: Setting): string {
   const lines = [...summary.warnings.map((warning) => troubleText(warning).replace(/\n\s*/g, '. ')), ...summary.notes];
   if (lines.length === 0) return '';
-  return heading('Also noticed', setting) + lines.map((line) => wrapped(`- ${printable(line)}`, setting, 0, 2)).join('');
+  return (
+    heading('Also noticed', setting) + lines.map((line) => wrapped(`- ${printable(line)}`, setting, 0, 2)).join('')
+  );
 }
 
 /** The text of a run, what must be seen first on top. */
 export function summaryText(summary: Summary, out: string, setting: Setting): string {
   const season = summary.season === null ? 'No season' : `Season ${summary.season}`;
-  const earlier = summary.earlierSeasons.length > 0 ? ` Earlier seasons (${summary.earlierSeasons.join(', ')}) are in the tables.` : '';
+  const earlier =
+    summary.earlierSeasons.length > 0
+      ? ` Earlier seasons (${summary.earlierSeasons.join(', ')}) are in the tables.`
+      : '';
   let text = wrapped(
     `${season}: ${counted(summary.athletes, 'athlete')} tested; ${counted(summary.sheets, 'sheet')} and ${counted(summary.observations, 'observation')} in all.${earlier}`,
     setting,

@@ -10,10 +10,14 @@ export interface Setting {
 const NARROWEST = 40;
 const WIDEST = 110;
 
+/** Printable ASCII takes a column a character, so a short line of it needs no measuring. */
+const isShortLine = (text: string, width: number): boolean => text.length <= width && /^[ -~]*$/.test(text);
+
 /** Text wrapped to the terminal, each further line indented under the first. */
 export function wrapped(text: string, setting: Setting, indent = 0, hanging = indent): string {
   const width = Math.min(Math.max(setting.width, NARROWEST), WIDEST);
-  const lines = wrapAnsi(text, width - hanging, { hard: true }).split('\n');
+  const room = width - hanging;
+  const lines = isShortLine(text, room) ? [text] : wrapAnsi(text, room, { hard: true }).split('\n');
   return lines.map((line, at) => `${' '.repeat(at === 0 ? indent : hanging)}${line}\n`).join('');
 }
 

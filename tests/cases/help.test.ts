@@ -1,0 +1,78 @@
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { bash, bilat, copyOfExamples, ROOT, read, tempFolder } from './bilat.ts';
+
+const COMMANDS = ['run', 'ingest', 'derive', 'flag'];
+const { version } = JSON.parse(read(ROOT, 'package.json'));
+
+test.each([['--version'], ['-V']])('%s prints the version of the package', (flag) => {
+  expect(bilat([flag])).toEqual({ code: 0, stdout: `${version}\n`, stderr: '' });
+});
+
+test('without arguments the usage goes to standard error, and the exit code says so', () => {
+  const { code, stdout, stderr } = bilat([]);
+  expect({ code, stdout }).toEqual({ code: 2, stdout: '' });
+  expect(stderr).toMatch(/^Usage: bilat /);
+});
+
+test('help names every command and what the exit codes mean', () => {
+  const { code, stdout, stderr } = bilat(['--help']);
+  expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+  for (const name of COMMANDS) expect(stdout).toMatch(new RegExp(`^  ${name} `, 'm'));
+  expect(stdout).toContain('Exit codes: 0 done; 1 done, and something that --fail-on names was found;');
+});
+
+describe.each(COMMANDS)('bilat %s --help', (name) => {
+  const { code, stdout, stderr } = bilat([name, '--help']);
+  const examples = stdout.slice(stdout.indexOf('Examples:\n')).trimEnd().split('\n').slice(1);
+
+  test('is printed to standard output, no wider than a terminal of old', () => {
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    expect(stdout).toMatch(new RegExp(`^Usage: bilat ${name} `));
+    const usage = stdout.slice(0, stdout.indexOf('Examples:\n'));
+    for (const line of usage.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+  });
+
+  test('is what "help" with the name prints too', () => expect(bilat(['help', name]).stdout).toBe(stdout));
+
+  test('has two examples', () => expect(examples).toHaveLength(2));
+
+  test.each(examples)('an example works where the examples lie: %s', (example) => {
+    const folder = tempFolder();
+    const done = bash(example.replaceAll('/tmp/', `${folder}/`), { cwd: copyOfExamples() });
+    // The example has athletes to refer, and some of the examples ask for an exit code that tells.
+    expect(done).toMatchObject({ code: example.includes('--fail-on') ? 1 : 0 });
+    for (const [, file] of example.matchAll(/\/tmp\/(\S+)/g)) expect(existsSync(path.join(folder, file))).toBe(true);
+    expect(done.stderr).not.toContain('error:');
+  });
+});
+
+describe('wrong use ends with 2, one sentence and what was probably meant', () => {
+  test.each([
+    [['fliag'], "error: unknown command 'fliag'\n(Did you mean flag?)\n"],
+    [['run', '--foler', 'x'], "error: unknown option '--foler'\n(Did you mean --folder?)\n"],
+    [['derive', '--fromat', 'json'], "error: unknown option '--fromat'\n(Did you mean --format?)\n"],
+    [['run', 'x'], "error: too many arguments for 'run'. Expected 0 arguments but got 1.\n"],
+    [['run', '--folder'], "error: option '--folder <dir>' argument missing\n"],
+    [
+      ['flag', '--format', 'xml'],
+      "error: option '--format <format>' argument 'xml' is invalid. Allowed choices are table, csv, json, markdown.\n",
+    ],
+    [['run', '-o', '-'], 'error: -o of run names a folder; the summary goes to standard output by itself\n'],
+    [['run', '--fail-on', 'red'], 'error: --fail-on: "red" is not known; it finds rejects, watch, act, refer\n'],
+    [['run', '--fail-on', ''], 'error: --fail-on: "" is not known; it finds rejects, watch, act, refer\n'],
+    [
+      ['run', '--fail-on', 'recheck'],
+      'error: --fail-on: "recheck" is not found by this command; it finds rejects, watch, act, refer\n',
+    ],
+    [['ingest', '--fail-on', 'refer'], 'error: --fail-on: "refer" is not found by this command; it finds rejects\n'],
+    [
+      ['flag', '--fail-on', 'act,rejects'],
+      'error: --fail-on: "rejects" is not found by this command; it finds watch, act, refer\n',
+    ],
+    [['derive', '--fail-on', 'act'], "error: unknown option '--fail-on'\n"],
+  ])('bilat %j', (args, stderr) => {
+    expect(bilat(args)).toEqual({ code: 2, stdout: '', stderr });
+  });
+});

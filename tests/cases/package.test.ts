@@ -1,0 +1,52 @@
+import { readdirSync } from 'node:fs';
+import path from 'node:path';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { bash, copyOfExamples, ROOT, read, tempFolder } from './bilat.ts';
+
+const { version } = JSON.parse(read(ROOT, 'package.json'));
+
+/** The package as npm packs it, unpacked where no other package can be found. */
+describe('the package', () => {
+  let home: string;
+  let files: string[];
+
+  beforeAll(() => {
+    home = tempFolder({ 'node_modules/bilat/': '' });
+    const packed = bash(`npm pack --ignore-scripts --silent --pack-destination "${home}"`, { cwd: ROOT });
+    expect(packed).toMatchObject({ code: 0 });
+    const unpacked = bash('tar -xzf *.tgz --strip-components=1 -C node_modules/bilat', { cwd: home });
+    expect(unpacked).toMatchObject({ code: 0 });
+    files = readdirSync(path.join(home, 'node_modules/bilat'), { recursive: true }).map(String);
+  });
+
+  test('holds what it needs and no more', () => {
+    expect(files).toEqual(
+      expect.arrayContaining(['bin/bilat.js', 'dist/cli.js', 'dist/index.js', 'LICENSE', 'package.json']),
+    );
+    expect(files.filter((file) => /^(src|tests|node_modules|\.)/.test(file))).toEqual([]);
+    expect(files.filter((file) => /(^|\/)out(\/|$)/.test(file))).toEqual([]);
+  });
+
+  test('runs without any other package', () => {
+    const bin = 'node node_modules/bilat/bin/bilat.js';
+    expect(bash(`${bin} --version`, { cwd: home })).toEqual({ code: 0, stdout: `${version}\n`, stderr: '' });
+    const examples = copyOfExamples();
+    const run = bash(`${bin} run --folder "${examples}/examples/college" --format json`, { cwd: home });
+    expect(run).toMatchObject({ code: 0, stderr: '' });
+    expect(JSON.parse(run.stdout)).toMatchObject({ season: 2026 });
+  });
+
+  test('is a library', () => {
+    const line = `node --input-type=module -e 'const bilat = await import("bilat"); console.log(typeof bilat.ingest, typeof bilat.derive, typeof bilat.flag)'`;
+    expect(bash(line, { cwd: home })).toEqual({ code: 0, stdout: 'function function function\n', stderr: '' });
+  });
+
+  test('without its build says how to get one', () => {
+    const bare = tempFolder({ 'bin/bilat.js': read(ROOT, 'bin/bilat.js'), 'package.json': '{"type": "module"}' });
+    expect(bash('node bin/bilat.js', { cwd: bare })).toEqual({
+      code: 3,
+      stdout: '',
+      stderr: 'bilat is not built yet. In its folder, run: npm ci && npm run build\n',
+    });
+  });
+});

@@ -1,0 +1,130 @@
+import { readdirSync } from 'node:fs';
+import path from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { bilat, read, tempFolder } from './bilat.ts';
+import { RUN_FILES, SMALL } from './small.ts';
+
+const SUMMARY = `Season 2026: 3 athletes tested; 1 sheet and 7 observations in all.
+
+To see medical staff before training: 1 athlete
+A3, Fencing, tested 2026-08-17
+  - Grip strength, left: pain during the test.
+
+To take again while the athlete is in the building: 1 reading
+A3: Standing height "17.5" lies outside 120 to 240 cm. Looks like 175 cm (a
+  decimal point). Take it again if the athlete is still there; else mend the
+  sheet, or confirm it in corrections.csv: sheets/a.csv,4,6,17.5,confirmed,,your
+  initials,date. (sheets/a.csv:4:6)
+
+Findings by rule and team (athletes beyond the limit of those tested)
+rule          grade  team       beyond  tested  share
+grip_deficit  watch  everybody       1       2   50 %
+grip_deficit  watch  Rowing          1       2   50 %
+pain          refer  everybody       1       3   33 %
+pain          refer  Fencing         1       1  100 %
+unable        act    everybody       1       3   33 %
+unable        act    Fencing         1       1  100 %
+one_side      watch  everybody       1       3   33 %
+one_side      watch  Fencing         1       1  100 %
+
+Not read: 1 cell of 23
+1 implausible reading of all seasons: see above and rejects.csv.
+
+Cautions
+- A screen finds limits; it does not diagnose, and no finding is not
+  clearance.
+- Pain, raised pressure and marked deficits go to a licensed clinician. Local
+  rules and clearance procedures come first.
+- A cutoff predicts little for one athlete: most athletes beyond a limit are
+  never injured, and many who are injured were inside it (Br J Sports Med
+  2016;50:776-780).
+- Read each finding beside its measurement error: within the error, repeat the
+  test before acting on it.
+
+Tables are in out.
+`;
+
+test('says what must be seen first, and leaves every table with its metadata', () => {
+  const folder = tempFolder(SMALL);
+  expect(bilat(['run'], { cwd: folder })).toEqual({ code: 0, stdout: SUMMARY, stderr: '' });
+  expect(readdirSync(path.join(folder, 'out')).sort()).toEqual(RUN_FILES);
+});
+
+test('--format json is the same as data', () => {
+  const { code, stdout, stderr } = bilat(['run', '--format', 'json'], { cwd: tempFolder(SMALL) });
+  expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+  expect(JSON.parse(stdout)).toMatchObject({
+    season: 2026,
+    athletes: 3,
+    toSee: [{ athlete_id: 'A3', findings: [{ rule: 'pain', measure: 'grip' }] }],
+    toRetake: [{ athlete_id: 'A3', measure: 'height', vital: false, line: 4, column: 6 }],
+    cells: 23,
+    rejectedCells: 1,
+  });
+});
+
+test('-o names another folder, which is made; out: of screening.yaml another default', () => {
+  const folder = tempFolder({ ...SMALL, 'screening.yaml': 'sheets: ["sheets/*.csv"]\nout: tables\n' });
+  expect(bilat(['run'], { cwd: folder }).stdout).toContain('\nTables are in tables.\n');
+  expect(readdirSync(path.join(folder, 'tables')).sort()).toEqual(RUN_FILES);
+  expect(bilat(['run', '-o', 'elsewhere'], { cwd: folder }).stdout).toContain('\nTables are in elsewhere.\n');
+  expect(readdirSync(path.join(folder, 'elsewhere')).sort()).toEqual(RUN_FILES);
+});
+
+describe('--fail-on', () => {
+  test.each([
+    ['rejects', '1 reject'],
+    ['watch', '2 findings of grade watch'],
+    ['act', '1 finding of grade act'],
+    ['refer', '1 finding of grade refer'],
+    ['rejects, refer', '1 reject and 1 finding of grade refer'],
+  ])('%s: the work is done, and the exit code is 1', (names, found) => {
+    const folder = tempFolder(SMALL);
+    expect(bilat(['run', '--fail-on', names], { cwd: folder })).toEqual({
+      code: 1,
+      stdout: SUMMARY,
+      stderr: `Exit code 1, because --fail-on found ${found}.\n`,
+    });
+    expect(readdirSync(path.join(folder, 'out')).sort()).toEqual(RUN_FILES);
+  });
+
+  test('nothing of what it names is there: exit code 0', () => {
+    const sheet = 'ID,Date,Grip L (kg),Grip R (kg)\nA1,2026-08-17,40,41\n';
+    const folder = tempFolder({ ...SMALL, 'sheets/a.csv': sheet });
+    expect(bilat(['run', '--fail-on', 'rejects,watch,act,refer'], { cwd: folder })).toMatchObject({
+      code: 0,
+      stderr: '',
+    });
+  });
+
+  test('with bilat ingest and bilat flag', () => {
+    const folder = tempFolder(SMALL);
+    const ingested = bilat(['ingest', '--fail-on', 'rejects'], { cwd: folder });
+    expect(ingested).toMatchObject({ code: 1 });
+    expect(ingested.stderr).toContain('Exit code 1, because --fail-on found 1 reject.\n');
+    expect(bilat(['flag', '--fail-on', 'act'], { cwd: folder })).toMatchObject({ code: 1 });
+  });
+});
+
+test('an athlete of two teams counts in each, and that is said', () => {
+  const sheet = 'ID,Date,Grip L (kg),Grip R (kg)\nA1,2026-08-17,40,50\nA2,2026-08-17,40,41\n';
+  const roster = 'athlete_id,team\nA1,Rowing;Fencing\nA2,Rowing\n';
+  const { stdout } = bilat(['run'], { cwd: tempFolder({ ...SMALL, 'sheets/a.csv': sheet, 'roster.csv': roster }) });
+  expect(stdout).toContain('grip_deficit  watch  Fencing         1       1  100 %\n');
+  expect(stdout).toContain('\nAn athlete of two teams counts in each, so teams need not add up to everybody.\n');
+});
+
+test('a rule that flags more than half of everybody is questioned before the athletes are', () => {
+  const rows = [1, 2, 3, 4, 5].map((id) => `A${id},2026-08-17,40,${id < 4 ? 50 : 41}\n`);
+  const folder = tempFolder({ ...SMALL, 'sheets/a.csv': `ID,Date,Grip L (kg),Grip R (kg)\n${rows.join('')}` });
+  expect(bilat(['run'], { cwd: folder }).stdout).toContain('grip_deficit flags more than half of everybody: ');
+});
+
+test('a message names the line that an editor shows', () => {
+  const sheet = 'Title\r\n\r\nID,Date,Grip L (kg),Grip R (kg)\r\n"A1",2026-08-17,40,50\r\n"A\n2",2026-08-17,4O,41\r\n';
+  const folder = tempFolder({ ...SMALL, 'sheets/a.csv': sheet });
+  bilat(['run'], { cwd: folder });
+  const [, line, column] = /a\.csv,(\d+),(\d+),[^,]*,4O,/.exec(read(folder, 'out/rejects.csv'))!;
+  // The row of A2 begins on line 5; its cells after the quoted line feed stand on line 6.
+  expect([line, column]).toEqual(['5', '3']);
+});

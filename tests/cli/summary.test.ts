@@ -1,0 +1,158 @@
+import { describe, expect, test } from 'vitest';
+import { CAUTIONS } from '../../src/cli/render/cautions.ts';
+import { summaryText } from '../../src/cli/render/summary.ts';
+import type { Summary, ToRetake, Unread } from '../../src/screening/summary.ts';
+
+const NOTHING: Summary = {
+  season: null,
+  earlierSeasons: [],
+  athletes: 0,
+  sheets: 1,
+  observations: 0,
+  toSee: [],
+  toRetake: [],
+  tallies: [],
+  inSeveralTeams: false,
+  unread: [],
+  cells: 0,
+  rejectedCells: 0,
+  ignoredCells: 0,
+  notes: [],
+  warnings: [],
+};
+
+const text = (summary: Partial<Summary>): string =>
+  summaryText({ ...NOTHING, ...summary }, 'out', { width: 110, color: false });
+
+const unread = (entry: Partial<Unread>): Unread => ({
+  file: 'sheets/a.csv',
+  line: 2,
+  column: 3,
+  heading: null,
+  code: 'number_unreadable',
+  cells: 1,
+  message: 'Message.',
+  suggestion: 'Suggestion.',
+  ...entry,
+});
+
+test('of a run that has read nothing', () => {
+  expect(text({})).toBe(`No season: 0 athletes tested; 1 sheet and 0 observations in all.
+
+To see medical staff before training: 0 athletes
+Nobody. No finding is not clearance.
+
+To take again while the athlete is in the building: 0 readings
+None.
+
+Findings by rule and team (athletes beyond the limit of those tested)
+None.
+
+Not read: 0 cells of 0
+Nothing: every cell is accounted for.
+
+Cautions
+${summaryText(NOTHING, 'out', { width: 110, color: false }).split('Cautions\n')[1]}`);
+});
+
+test('every caution stands at its foot, whatever was found', () => {
+  const words = text({}).replace(/\s+/g, ' ');
+  for (const caution of CAUTIONS) expect(words).toContain(caution);
+});
+
+test('the order: to see, to take again, by rule, not read, also noticed, cautions', () => {
+  const headings = [
+    'To see medical',
+    'To take again',
+    'Findings by',
+    'Not read',
+    'Also noticed',
+    'Cautions',
+    'Tables are in',
+  ];
+  const places = headings.map((words) => text({ notes: ['note'] }).indexOf(`\n${words}`));
+  expect(places).not.toContain(-1);
+  expect(places).toEqual(places.toSorted((a, b) => a - b));
+});
+
+describe('lists that are too long', () => {
+  const toSee = Array.from({ length: 103 }, (_, at) => ({
+    athlete_id: `A${at}`,
+    team: null,
+    date: '2026-08-17',
+    findings: [{ rule: 'pain', measure: 'grip', message: 'Pain.' }],
+  }));
+
+  test('say how many are left out, and where they stand', () => {
+    const said = text({ toSee });
+    expect(said).toContain('\nTo see medical staff before training: 103 athletes\n');
+    expect(said).toContain(
+      '\nA99, no team, tested 2026-08-17\n  - Pain.\nand 3 more athletes: see findings.csv, grade refer\n',
+    );
+  });
+
+  test('of places in one file', () => {
+    const said = text({ unread: Array.from({ length: 10 }, (_, at) => unread({ line: at + 2 })) });
+    expect(said).toContain(
+      '\nsheets/a.csv: 10 cells in 10 places\n  sheets/a.csv:2:3 not a number: Message. Suggestion.\n',
+    );
+    expect(said).toContain('\nand 2 more places: see rejects.csv\n');
+  });
+});
+
+test('vital signs come before other readings to take again', () => {
+  const reading = (measure: string, vital: boolean): ToRetake => ({
+    vital,
+    athlete_id: 'A1',
+    measure,
+    station: 'Intake',
+    file: 'sheets/a.csv',
+    line: 2,
+    column: 3,
+    message: `${measure} is off.`,
+    suggestion: 'Again.',
+  });
+  expect(text({ toRetake: [reading('Pulse', true), reading('Mass', false)] })).toContain(`: 2 readings
+Vital signs first:
+A1, station Intake: Pulse is off. Again. (sheets/a.csv:2:3)
+Then:
+A1, station Intake: Mass is off. Again. (sheets/a.csv:2:3)
+`);
+});
+
+test('columns that are held back for their unit stand before all else that is not read', () => {
+  const said = text({
+    unread: [unread({}), unread({ line: 1, column: 4, code: 'unit_unknown', cells: 38, message: 'No unit.' })],
+    cells: 100,
+    rejectedCells: 39,
+  });
+  expect(said).toContain(`
+Not read: 39 cells of 100
+sheets/a.csv:1:4 held back (38 cells): No unit. Suggestion.
+sheets/a.csv: 1 cell in 1 place
+`);
+});
+
+test('text of a sheet cannot steer the terminal', () => {
+  const bad = '\u001b[2J\n\u202e';
+  const said = text({
+    season: 2026,
+    toSee: [
+      {
+        athlete_id: bad,
+        name: bad,
+        team: bad,
+        date: '2026-08-17',
+        findings: [{ rule: bad, measure: bad, message: bad }],
+      },
+    ],
+    tallies: [{ rule: bad, grade: 'act', team: bad, tested: 9, flagged: 9, questioned: true }],
+    unread: [
+      unread({ file: bad, message: bad, suggestion: bad }),
+      unread({ file: `2${bad}`, line: null, message: bad }),
+    ],
+    notes: [bad],
+    warnings: [{ file: bad, message: bad, hint: bad }],
+  });
+  expect(said.replaceAll('\n', '')).not.toMatch(/[\p{Cc}\u202e]/u);
+});

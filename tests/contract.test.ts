@@ -1,0 +1,136 @@
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { BUILT_IN_STATUSES } from '../src/findings/check.ts';
+import { REJECTS } from '../src/problems/rejects.ts';
+import { FIELDS } from '../src/protocol/types.ts';
+import { PURPOSES, ROLES } from '../src/sheets/entry.ts';
+import {
+  ATHLETES,
+  CERTAINTIES,
+  FINDINGS,
+  GRADES,
+  IGNORED,
+  LEDGER,
+  OBSERVATIONS,
+  REJECTS as REJECT_COLUMNS,
+  RESULT_STATUSES,
+  RESULTS,
+} from '../src/tables/schemas.ts';
+import type { Schema } from '../src/tables/table.ts';
+import { SIDES } from '../src/units/sides.ts';
+import { OBSERVATION_STATUSES } from '../src/units/statuses.ts';
+import { bilat, read, tempFolder } from './cases/bilat.ts';
+import { SMALL } from './cases/small.ts';
+
+/** Columns of the tables, in their order. Other people's scripts are written against these. */
+const TABLES = {
+  observations:
+    'athlete_id,team,season,date,measure,side,trial,value,unit,status,tester,device,station,purpose,raw,file,line,column,written_in,unit_from',
+  athletes: 'athlete_id,season,team,sex,birth_date,entry_year,from',
+  rejects: 'file,line,column,heading,raw,code,message,suggestion,cells',
+  ignored: 'file,line,column,heading,cells,reason',
+  ledger: 'file,cells,measured,not_measured,context,ignored,rejected',
+  results:
+    'athlete_id,team,season,date,measure,unit,left,right,both,value,weaker,deficit_pct,gap,difference,direction_pct,dominance_pct,dominance_gap,symmetry_angle,bilateral_index_pct,trials_left,trials_right,spread_left_pct,spread_right_pct,status',
+  findings:
+    'athlete_id,team,season,date,sport_group,rule,measure,side,field,value,limit,margin,error,error_basis,certainty,grade,previous_injury,programme,owner,message',
+} as const;
+type TableName = keyof typeof TABLES;
+
+const SCHEMAS: Readonly<Record<TableName, Schema>> = {
+  observations: OBSERVATIONS,
+  athletes: ATHLETES,
+  rejects: REJECT_COLUMNS,
+  ignored: IGNORED,
+  ledger: LEDGER,
+  results: RESULTS,
+  findings: FINDINGS,
+};
+
+const WORDS: Readonly<Record<string, readonly [readonly string[], string]>> = {
+  sides: [SIDES, 'left right both none'],
+  'roles of a column': [
+    ROLES,
+    'athlete_id name first_name last_name team sex date test side trial value unit status tester device ignore',
+  ],
+  purposes: [PURPOSES, 'test makeup retest return'],
+  'observation statuses': [OBSERVATION_STATUSES, 'measured pain unable refused not_tested held not_applicable void'],
+  'result statuses, in the order in which they are joined': [
+    RESULT_STATUSES,
+    `missing_left missing_right missing_part few_trials unequal_trials wide_spread pain_left pain_right pain unable
+     refused held not_tested no_dominant_side not_positive partial_total small_group repeated_row later_days`,
+  ],
+  'fields a rule can judge': [
+    FIELDS,
+    'value worse deficit_pct gap difference direction_pct dominance_pct dominance_gap z change status',
+  ],
+  'built-in findings': [BUILT_IN_STATUSES, 'pain unable one_side'],
+  certainties: [CERTAINTIES, 'clear within_error error_unknown not_applicable'],
+  'grades, the mildest first': [GRADES, 'watch act refer'],
+  'reject codes': [
+    Object.keys(REJECTS),
+    `file_unreadable file_empty file_not_text encoding_invalid delimiter_unknown quote_unclosed header_missing
+     heading_unknown heading_ambiguous heading_duplicate row_too_long athlete_missing athlete_unknown athlete_ambiguous
+     date_missing date_invalid date_ambiguous test_unknown side_missing side_unknown side_needs_roster trial_invalid
+     status_unknown unit_unknown unit_mismatch number_unreadable number_ambiguous number_censored number_approximate
+     spreadsheet_error pair_incomplete height_ambiguous height_as_date implausible`,
+  ],
+};
+
+test.each(Object.entries(WORDS))('%s', (_, [found, expected]) => {
+  expect(found).toEqual(expected.split(/\s+/));
+});
+
+describe.each(Object.entries(TABLES) as [TableName, string][])('%s', (name, header) => {
+  let folder: string;
+  beforeAll(() => {
+    folder = tempFolder(SMALL);
+    expect(bilat(['run'], { cwd: folder })).toMatchObject({ code: 0 });
+  });
+
+  test('has the columns of the contract, in memory and on the disk', () => {
+    const columns = SCHEMAS[name].filter((column) => !column.internal).map((column) => column.name);
+    expect(columns).toEqual(header.split(','));
+    expect(read(folder, `out/${name}.csv`).split('\n')[0]).toBe(header);
+  });
+
+  test('is UTF-8 without a mark, with \\n at the end of each line', () => {
+    const bytes = readFileSync(`${folder}/out/${name}.csv`);
+    expect(bytes.at(-1)).toBe(0x0a);
+    expect(bytes.includes(0x0d)).toBe(false);
+    expect(bytes[0]).toBe(header.charCodeAt(0));
+  });
+
+  test('comes with CSVW metadata that tell what it is made of, and no clock', () => {
+    const metadata = JSON.parse(read(folder, `out/${name}-metadata.json`));
+    expect(Object.keys(metadata)).toEqual([
+      '@context',
+      'url',
+      'dialect',
+      'null',
+      'tableSchema',
+      'bilat:version',
+      'bilat:command',
+      'bilat:inputs',
+      'bilat:sha256',
+      'bilat:rows',
+    ]);
+    expect(metadata).toMatchObject({
+      '@context': 'http://www.w3.org/ns/csvw',
+      url: `${name}.csv`,
+      'bilat:command': 'bilat run',
+      'bilat:inputs': [{ path: 'protocol.yaml' }, { path: 'sheets/a.csv' }],
+      'bilat:rows': read(folder, `out/${name}.csv`).split('\n').length - 2,
+    });
+    const { columns } = metadata.tableSchema;
+    expect(columns.map((column: { titles: string }) => column.titles)).toEqual(header.split(','));
+  });
+});
+
+test('the dominance columns of the protocol follow those of athletes', () => {
+  const protocol = SMALL['protocol.yaml'].replace('sides: each,', 'sides: each, dominance: throwing_hand,');
+  const roster = 'athlete_id,throwing_hand\nA1,left\nA2,both\nA3,\n';
+  const folder = tempFolder({ ...SMALL, 'protocol.yaml': protocol, 'roster.csv': roster });
+  expect(bilat(['run'], { cwd: folder })).toMatchObject({ code: 0 });
+  expect(read(folder, 'out/athletes.csv').split('\n')[0]).toBe(`${TABLES.athletes},throwing_hand`);
+});

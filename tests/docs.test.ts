@@ -1,0 +1,270 @@
+import { spawnSync } from 'node:child_process';
+import {
+  accessSync,
+  constants,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, describe, expect, test } from 'vitest';
+
+const ROOT = fileURLToPath(new URL('..', import.meta.url));
+const read = (file: string): string => readFileSync(path.join(ROOT, file), 'utf8');
+const README = read('README.md');
+const DEVELOPERS = read('DEVELOPERS.md');
+const manifest = JSON.parse(read('package.json'));
+
+/** A fenced block, the heading it stands under, and the next block under that heading. */
+interface Block {
+  readonly language: string;
+  readonly heading: string;
+  text: string;
+  next?: Block;
+}
+
+function blocksOf(page: string): Block[] {
+  const blocks: Block[] = [];
+  let heading = '';
+  let open: string[] | undefined;
+  for (const line of page.split('\n')) {
+    if (open === undefined && /^#+ /.test(line)) heading = line.replace(/^#+ /, '');
+    if (!line.startsWith('```')) {
+      open?.push(line);
+      continue;
+    }
+    if (open === undefined) {
+      open = [];
+      const before = blocks.at(-1);
+      blocks.push({ language: line.slice(3), text: '', heading });
+      if (before?.heading === heading) before.next = blocks.at(-1)!;
+    } else {
+      blocks.at(-1)!.text = `${open.join('\n')}\n`;
+      open = undefined;
+    }
+  }
+  return blocks;
+}
+
+const BLOCKS = blocksOf(README);
+
+/** The one block of a language that holds a text. */
+function blockWith(language: string, part: string): string {
+  const found = BLOCKS.filter((block) => block.language === language && block.text.includes(part));
+  expect(found).toHaveLength(1);
+  return found[0].text;
+}
+
+/** The first piece of an excerpt that is not in a text, whole lines in order; a line … stands for any lines. */
+function missingPiece(excerpt: string, text: string): string | undefined {
+  const lines = text.trimEnd().split('\n');
+  const pieces: string[][] = [[]];
+  for (const line of excerpt.trimEnd().split('\n')) {
+    if (line === '…') pieces.push([]);
+    else pieces.at(-1)!.push(line);
+  }
+  let from = 0;
+  for (const [at, piece] of pieces.entries()) {
+    if (piece.length === 0) continue;
+    const isHere = (start: number): boolean => piece.every((line, offset) => lines[start + offset] === line);
+    const last = lines.length - piece.length;
+    let start = at === pieces.length - 1 ? Math.max(from, last) : from;
+    while (at > 0 && start < last && !isHere(start)) start++;
+    const mustEnd = at === pieces.length - 1 && start !== last;
+    if (mustEnd || !isHere(start)) return piece.join('\n');
+    from = start + piece.length;
+  }
+  return undefined;
+}
+
+const scratch = mkdtempSync(path.join(tmpdir(), 'bilat-docs-'));
+afterAll(() => rmSync(scratch, { recursive: true, force: true }));
+
+const launcher = path.join(scratch, 'bin');
+mkdirSync(launcher);
+writeFileSync(
+  path.join(launcher, 'bilat'),
+  `#!/bin/sh\nexec "${process.execPath}" "${path.join(ROOT, 'bin/bilat.js')}" "$@"\n`,
+  { mode: 0o755 },
+);
+
+/** A fresh copy of the examples. */
+function copyOfExamples(): string {
+  const folder = mkdtempSync(path.join(scratch, 'copy-'));
+  cpSync(path.join(ROOT, 'examples'), path.join(folder, 'examples'), {
+    recursive: true,
+    filter: (file) => path.basename(file) !== 'out',
+  });
+  return folder;
+}
+
+const inCollege = (folder: string): string => path.join(folder, 'examples/college');
+
+function shell(line: string, cwd: string, input = ''): { code: number | null; stdout: string; stderr: string } {
+  const env = { ...process.env, PATH: `${launcher}${path.delimiter}${process.env.PATH}` };
+  const done = spawnSync('sh', ['-c', line], { cwd, input, env, encoding: 'utf8', maxBuffer: 1 << 28 });
+  return { code: done.status, stdout: done.stdout, stderr: done.stderr };
+}
+
+describe('README: commands', () => {
+  const college = inCollege(copyOfExamples());
+  const commandBlocks = BLOCKS.filter((block) => block.language === 'sh' && block.text.startsWith('bilat'));
+
+  test.each(commandBlocks)('$heading: $text', ({ text, next }) => {
+    let printed = '';
+    for (const line of text.trimEnd().split('\n')) {
+      expect(line).toMatch(/^bilat /);
+      const { code, stdout, stderr } = shell(line, college);
+      expect({ line, code, stderr }).toMatchObject({ code: Number(/# exit code (\d+)$/.exec(line)?.[1] ?? 0) });
+      printed = stdout + stderr;
+    }
+    if (next?.language === 'text') expect(missingPiece(next.text, printed), printed).toBeUndefined();
+  });
+
+  test('every output that is shown is compared', () => {
+    const compared = BLOCKS.filter((block) => block.next?.language === 'text').map((block) => block.language);
+    expect(compared).toHaveLength(BLOCKS.filter((block) => block.language === 'text').length);
+    for (const language of compared) expect(['sh', 'js', 'csv']).toContain(language);
+  });
+
+  test('every other sh block sets up, and is one of the three that are meant to', () => {
+    const others = BLOCKS.filter((block) => block.language === 'sh' && !block.text.startsWith('bilat'));
+    expect(others.map((block) => block.text)).toEqual([
+      'npm ci && npm run demo\n',
+      'npm ci && npm test\n',
+      'npm ci && npm install -g .\n',
+    ]);
+  });
+
+  test('the demo runs the example', () => {
+    const { code, stdout } = shell(manifest.scripts.demo.replace('node bin/bilat.js', 'bilat'), copyOfExamples());
+    expect(code).toBe(0);
+    expect(stdout).toContain('To see medical staff before training');
+  });
+
+  test('what is said to be missing is missing', () => {
+    const help = shell('bilat --help', college).stdout;
+    const list = /- Commands: ([^.]*)\./.exec(README)![1];
+    const missing = [...list.matchAll(/`([a-z]+)`/g)].map(([, name]) => name);
+    expect(missing).toContain('plan');
+    for (const name of missing) expect(help).not.toMatch(new RegExp(`^  ${name} `, 'm'));
+  });
+});
+
+describe('README: sheets and cures', () => {
+  const samples = BLOCKS.filter((block) => block.heading === 'What a sheet may look like').map((block) => block.text);
+
+  test('there are four layouts', () => expect(samples).toHaveLength(4));
+
+  test.each(samples)('is read to its last cell: %s', (sample) => {
+    const { code, stdout, stderr } = shell('bilat ingest -', inCollege(copyOfExamples()), sample);
+    expect(code).toBe(0);
+    expect(stdout.split('\n').length).toBeGreaterThan(2);
+    expect(stderr).toContain(' 0 rejected.');
+  });
+
+  const change = (file: string, from: string, to: string): void => {
+    const text = readFileSync(file, 'utf8');
+    expect(text).toContain(from);
+    writeFileSync(file, text.replace(from, to));
+  };
+  const lastLine = (text: string): string => text.slice(text.trimEnd().lastIndexOf('\n') + 1);
+  const rejectsOf = (college: string): string =>
+    shell('bilat ingest -o observations.csv --rejects rejects.csv && cat rejects.csv', college).stdout;
+
+  test('a heading added to the protocol is understood', () => {
+    const college = inCollege(copyOfExamples());
+    expect(rejectsOf(college)).toContain('Pusle');
+    change(
+      path.join(college, 'protocol.yaml'),
+      '    headings: [pulse, hr]\n',
+      lastLine(blockWith('yaml', 'headings:')),
+    );
+    expect(rejectsOf(college)).not.toContain('Pusle');
+  });
+
+  test('a column settled in screening.yaml is understood', () => {
+    const college = inCollege(copyOfExamples());
+    const entry = blockWith('yaml', 'columns:').replace('sheets:\n', '');
+    change(path.join(college, 'screening.yaml'), entry.slice(0, entry.indexOf('    columns:')), entry);
+    expect(rejectsOf(college)).not.toContain('Pusle');
+  });
+
+  test('corrections are applied', () => {
+    const college = inCollege(copyOfExamples());
+    const file = path.join(college, 'corrections.csv');
+    const rows = blockWith('csv', 'file,line,column,raw').split('\n').slice(1);
+    for (const row of rows.slice(0, -1)) {
+      const [sheet, line, , raw] = row.split(',');
+      const written = readFileSync(path.join(college, sheet), 'utf8').split('\n')[Number(line) - 1];
+      expect(written.split(',')).toContain(raw);
+    }
+    writeFileSync(file, readFileSync(file, 'utf8') + rows.join('\n'));
+    const rejects = rejectsOf(college);
+    for (const code of ['implausible', 'number_unreadable']) expect(rejects).not.toContain(code);
+  });
+
+  test('a force column without a unit is held back, with the words shown, until its unit is said', () => {
+    const college = inCollege(copyOfExamples());
+    const message = BLOCKS.find((block) => block.heading === 'Units' && block.language === 'text')!.text.trim();
+    writeFileSync(path.join(college, 'sheets/2026/bare.csv'), blockWith('csv', 'ID,Date,Hip Add L,Hip Add R\n'));
+    const ingest = 'bilat ingest sheets/2026/bare.csv -o observations.csv --rejects rejects.csv && cat rejects.csv';
+    expect(shell(ingest, college).stdout).toContain(message.replaceAll('"', '""'));
+    change(path.join(college, 'screening.yaml'), 'sheets:\n', blockWith('yaml', 'bare.csv'));
+    expect(shell(ingest, college).stderr).toContain(' 0 rejected.');
+  });
+});
+
+test('README: the library example prints what is shown', () => {
+  const [{ text, next }] = BLOCKS.filter((block) => block.language === 'js');
+  // The package can name itself only from inside its own folder.
+  const script = `process.chdir(${JSON.stringify(inCollege(copyOfExamples()))});\n${text}`;
+  const done = spawnSync(process.execPath, ['--input-type=module', '-e', script], { cwd: ROOT, encoding: 'utf8' });
+  expect(done.stderr).toBe('');
+  expect(done.stdout).toBe(next!.text);
+});
+
+describe('pages', () => {
+  test.each(['README.md', 'DEVELOPERS.md', 'CHANGELOG.md', 'examples/README.md'])(
+    '%s links to files that exist',
+    (page) => {
+      for (const [, target] of read(page).matchAll(/\]\((?!https?:)([^)#]+)[^)]*\)/g)) {
+        expect(existsSync(path.join(ROOT, path.dirname(page), target)), target).toBe(true);
+      }
+    },
+  );
+
+  test('DEVELOPERS names every package, and gives its reason', () => {
+    const packages = Object.keys({ ...manifest.dependencies, ...manifest.devDependencies });
+    for (const name of packages) expect(DEVELOPERS).toContain(`\`${name}\``);
+  });
+
+  test('DEVELOPERS names every folder of src', () => {
+    const folders = readdirSync(path.join(ROOT, 'src'), { withFileTypes: true }).filter((entry) => entry.isDirectory());
+    for (const { name } of folders) expect(DEVELOPERS).toContain(`src/${name}/`);
+  });
+
+  test('DEVELOPERS and README name only scripts that exist', () => {
+    for (const [, script] of `${README}${DEVELOPERS}`.matchAll(/npm run ([a-z:]+)/g)) {
+      expect(manifest.scripts).toHaveProperty([script]);
+    }
+  });
+
+  test('CHANGELOG has this version on top', () => {
+    expect(/^## (\S+)/m.exec(read('CHANGELOG.md'))?.[1]).toBe(manifest.version);
+  });
+});
+
+test('.ci/run can be run and calls the test command of the README', () => {
+  const file = path.join(ROOT, '.ci/run');
+  accessSync(file, constants.X_OK);
+  const [command] = BLOCKS.filter((block) => block.text.endsWith('npm test\n')).map((block) => block.text.trim());
+  expect(readFileSync(file, 'utf8')).toContain(`(${command})\n`);
+});
