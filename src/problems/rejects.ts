@@ -96,13 +96,15 @@ export const REJECTS = {
   },
   athlete_unknown: {
     title: 'athlete not on the roster',
-    message: ({ raw }) => `Athlete ${shown(raw)} is not on the roster.`,
+    message: ({ raw }) =>
+      `${raw === undefined ? 'The athlete named in this cell (names are shown with --names only)' : `Athlete ${shown(raw)}`} is not on the roster.`,
     suggestion: ({ choices }) =>
       `Add the athlete to the roster, settle the spelling under people: in screening.yaml, or say unlisted: keep.${near(choices)}`,
   },
   athlete_ambiguous: {
     title: 'several athletes fit',
-    message: ({ raw, choices }) => `Athlete ${shown(raw)} can be ${or(choices)}.`,
+    message: ({ raw, choices }) =>
+      `${raw === undefined ? 'The athlete named in this cell' : `Athlete ${shown(raw)}`} can be ${or(choices)}.`,
     suggestion: () => 'Write the id, or settle the name under people: in screening.yaml.',
   },
   date_missing: {

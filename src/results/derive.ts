@@ -5,8 +5,8 @@ import { type Observations, RESULTS, type Results } from '../tables/schemas.ts';
 import { Table } from '../tables/table.ts';
 import { SIDES } from '../units/sides.ts';
 import { semAt } from './errors.ts';
-import { emptyKept, keep } from './kept.ts';
-import { occasionsOf } from './occasions.ts';
+import { emptyKept, keep, type Slot } from './kept.ts';
+import { isTried, type Occasion, occasionsOf } from './occasions.ts';
 import { type Operator, operatorOf, type PartReader } from './operators.ts';
 import {
   type Attempts,
@@ -69,10 +69,10 @@ class Deriver {
   readonly #unitCodes: readonly number[];
   readonly #occasions: OccasionRows[] = [];
   /** attempts of the occasion at hand, by measure and side */
-  readonly #slots: number[][];
+  readonly #slots: readonly Slot[];
   readonly #kept = { left: emptyKept(), right: emptyKept(), both: emptyKept(), value: emptyKept() };
   readonly #attempts = {} as Attempts;
-  /** measures that the occasion at hand has attempts of, and those read on a later day */
+  /** measures that the occasion at hand has attempts of, and those tried on a later day */
   readonly #present: Uint8Array;
   readonly #later: Uint8Array;
   #rows = 0;
@@ -97,14 +97,15 @@ class Deriver {
     this.#waiting = waitingFor(this.#derived);
     this.#present = new Uint8Array(protocol.measures.length);
     this.#later = new Uint8Array(protocol.measures.length);
-    this.#slots = protocol.measures.flatMap(() => SIDES.map((): number[] => []));
+    this.#slots = protocol.measures.flatMap(() => SIDES.map((): Slot => ({ trials: [], count: 0 })));
   }
 
   all(): Results {
     const { athletes } = this.#store;
     const byAthlete = this.#byAthlete();
     for (const [code, id] of this.#results.columns.athlete_id.dictionary.texts.entries()) {
-      this.#athlete(code, id, byAthlete(athletes.find(id)));
+      const athlete = athletes.find(id);
+      this.#athlete(code, id, athlete, byAthlete(athlete));
     }
     this.#results.truncate(this.#rows);
     this.#fillWaiting();
@@ -112,7 +113,7 @@ class Deriver {
   }
 
   /** Attempts of each athlete in order of appearance, by a counting sort: one pass, no comparisons. */
-  #byAthlete(): (athlete: number) => number[] {
+  #byAthlete(): (athlete: number) => Int32Array {
     const { length, athlete, athletes } = this.#store;
     const starts = new Int32Array(athletes.size + 1);
     for (let at = 0; at < length; at++) starts[athlete[at] + 1]++;
@@ -120,30 +121,30 @@ class Deriver {
     const next = starts.slice();
     const order = new Int32Array(length);
     for (let at = 0; at < length; at++) order[next[athlete[at]]++] = at;
-    return (code) => Array.from(order.subarray(starts[code], starts[code + 1]));
+    return (code) => order.subarray(starts[code], starts[code + 1]);
   }
 
-  #athlete(code: number, id: string, trials: number[]): void {
-    const injuries = this.#options.injuryDays?.get(id) ?? NO_INJURIES;
-    for (const { firstDay, season, trials: own } of occasionsOf(this.#store, trials, this.#options.occasionDays, injuries)) {
+  /** @param code and athlete: the codes of the id in the results and in the store */
+  #athlete(code: number, id: string, athlete: number, trials: Int32Array): void {
+    const { occasionDays, injuryDays } = this.#options;
+    const occasions = occasionsOf(this.#store, trials, occasionDays, injuryDays?.get(id) ?? NO_INJURIES);
+    for (const { firstDay, season, trials: own } of occasions) {
       const facts = this.#book.find(id, season);
-      const team = facts?.team ?? this.#store.team(this.#store.athletes.find(id), season);
+      const team = facts?.team ?? this.#store.team(athlete, season);
       const { dictionary } = this.#results.columns.team;
       const head = { athlete: code, team: team === null ? -1 : dictionary.code(team), season, day: firstDay };
       this.#occasion(head, own, facts);
     }
   }
 
-  #occasion(head: RowHead, trials: readonly number[], facts: AthleteFacts | undefined): void {
-    const { measure, side, day } = this.#store;
-    const touched: number[] = [];
+  #occasion(head: RowHead, trials: Occasion['trials'], facts: AthleteFacts | undefined): void {
+    const store = this.#store;
+    const { measure, side, day } = store;
     for (const trial of trials) {
-      const place = measure[trial] * SIDES.length + side[trial];
-      const slot = this.#slots[place];
-      if (slot.length === 0) touched.push(place);
-      slot.push(trial);
+      const slot = this.#slots[measure[trial] * SIDES.length + side[trial]];
+      slot.trials[slot.count++] = trial;
       this.#present[measure[trial]] = 1;
-      if (day[trial] > head.day) this.#later[measure[trial]] = 1;
+      if (day[trial] > head.day && isTried(store, trial)) this.#later[measure[trial]] = 1;
     }
     this.#reserve();
     const rows = new Int32Array(this.#protocol.measures.length).fill(-1);
@@ -153,7 +154,7 @@ class Deriver {
       this.#measuredRow(head, one, facts, this.#later[one.index] === 1);
     }
     for (const [at, one] of this.#derived.entries()) this.#derivedRow(head, one, this.#operators[at], rows, facts);
-    for (const place of touched) this.#slots[place].length = 0;
+    for (const slot of this.#slots) slot.count = 0;
     this.#present.fill(0);
     this.#later.fill(0);
     if (this.#waiting.size > 0) this.#occasions.push({ rows });
@@ -172,11 +173,11 @@ class Deriver {
 
   #measuredRow(head: RowHead, measure: Measure, facts: AthleteFacts | undefined, isLater: boolean): void {
     const { left, right, both, value } = this.#kept;
-    const slot = (side: number): number[] => this.#slots[measure.index * SIDES.length + side];
-    keep(this.#store, measure, LEFT, slot(LEFT), left);
-    keep(this.#store, measure, RIGHT, slot(RIGHT), right);
-    keep(this.#store, measure, BOTH, slot(BOTH), both);
-    keep(this.#store, measure, NONE, slot(NONE), value);
+    const first = measure.index * SIDES.length;
+    keep(this.#store, measure, LEFT, this.#slots[first + LEFT], left);
+    keep(this.#store, measure, RIGHT, this.#slots[first + RIGHT], right);
+    keep(this.#store, measure, BOTH, this.#slots[first + BOTH], both);
+    keep(this.#store, measure, NONE, this.#slots[first + NONE], value);
     const { error } = measure;
     const sem = (score: number): number => (error === undefined ? Number.NaN : semAt(error, score));
     let statuses = left.statuses | right.statuses | both.statuses | value.statuses;
@@ -185,6 +186,8 @@ class Deriver {
     if (isSided && measure.trials.keep === 'best' && left.count > 0 && right.count > 0 && left.count !== right.count) {
       statuses |= STATUS_BIT.unequal_trials;
     }
+    // Only void attempts, or a test that does not apply: no number came of it, and an empty number has its reason.
+    if (!isSided && value.count === 0 && statuses === 0) statuses |= STATUS_BIT.not_tested;
     const numbers: Numbers = {
       left: left.score,
       right: right.score,
@@ -208,10 +211,6 @@ class Deriver {
     attempts.mostValue = value.most;
     attempts.marks = left.marks | right.marks | both.marks | value.marks;
     compareSides(measure, left.score, right.score, both.score, this.#dominant(measure, facts), this.#comparison);
-    // Sides that nobody tested because both limbs were tested at once are not missing.
-    if (isSided && both.count > 0 && left.count === 0 && right.count === 0) {
-      this.#comparison.statuses &= ~(STATUS_BIT.missing_left | STATUS_BIT.missing_right);
-    }
     this.#write(head, measure, numbers);
     writeAttempts(this.#results, this.#rows - 1, isSided, attempts);
   }

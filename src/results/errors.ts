@@ -36,6 +36,7 @@ export function semAt(error: MeasurementError, reading: number): number {
 function percentSem({ left, right, semLeft, semRight }: ResultNumbers): number {
   const leftIsMost = left >= right;
   const most = leftIsMost ? left : right;
+  if (!(most > 0)) return Number.NaN;
   const ratio = (leftIsMost ? right : left) / most;
   const semMost = leftIsMost ? semLeft : semRight;
   const semLeast = leftIsMost ? semRight : semLeft;
@@ -74,8 +75,10 @@ export function fieldError(measure: Measure, field: Field, numbers: ResultNumber
 }
 
 /**
- * Share of athletes with equal sides whose unsigned comparison reads beyond a limit by error alone: P(|N(0, sem²)| > limit).
- * Folded normal; a deficit is taken as |right − left| in units of the better side, which is exact to first order.
+ * Share of athletes with equal sides whose unsigned comparison reads beyond a limit by error alone: P(|N(0, sem²)| > limit),
+ * the folded normal. Exact for a gap. A deficit of d % is divided by the larger reading and so not normal; its log ratio
+ * nearly is, and at equal sides has the same error: hand in −100·ln(1 − d/100). That gives 13.6 and 35.2 % beyond 10 % at
+ * side errors of 5 and 8 %, where simulation gives 13.8 and 35.
  * @param limit in the unit of sem
  * @returns 0 to 1
  */

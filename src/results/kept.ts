@@ -5,9 +5,10 @@ import { MARK } from '../tables/schemas.ts';
 import { SIDES } from '../units/sides.ts';
 import { OBSERVATION_STATUSES } from '../units/statuses.ts';
 import { STATUS_BIT } from './statuses.ts';
-import type { TrialStore } from './trials.ts';
+import { NO_NUMBER, type TrialStore } from './trials.ts';
 
 const code = (status: (typeof OBSERVATION_STATUSES)[number]): number => OBSERVATION_STATUSES.indexOf(status);
+const MEASURED = code('measured');
 const PAIN = code('pain');
 const UNABLE = code('unable');
 const REFUSED = code('refused');
@@ -34,18 +35,28 @@ export interface Kept {
   marks: number;
 }
 
-const values: number[] = [];
-const seen: number[] = [];
+/** Attempts of one measure and side on one occasion: the first `count` of `trials`, indices into the store. */
+export interface Slot {
+  readonly trials: number[];
+  /** Set to 0 to use the slot anew: emptying the array itself would give its memory away, millions of times. */
+  count: number;
+}
 
-function isRepeat(store: TrialStore, trial: number, seenKeys: Set<string> | undefined): boolean {
+/** Attempts of the slot at hand that count, as far as `Kept.count`. */
+const counted: number[] = [];
+
+/** Whether the same reading stands twice. Attempts without a number are told apart by nothing and all count. */
+function isRepeat(store: TrialStore, trial: number, count: number, seenKeys: Set<string> | undefined): boolean {
   const { day, trial: number, value, status } = store;
-  if (seenKeys) {
+  if (number[trial] === NO_NUMBER) return false;
+  if (seenKeys !== undefined) {
     const key = `${day[trial]} ${number[trial]} ${value[trial]} ${status[trial]}`;
     if (seenKeys.has(key)) return true;
     seenKeys.add(key);
     return false;
   }
-  for (const other of seen) {
+  for (let at = 0; at < count; at++) {
+    const other = counted[at];
     if (
       value[other] === value[trial] &&
       number[other] === number[trial] &&
@@ -55,41 +66,44 @@ function isRepeat(store: TrialStore, trial: number, seenKeys: Set<string> | unde
       return true;
     }
   }
-  seen.push(trial);
   return false;
 }
 
 /** By day, number and appearance. Most attempts stand in order already, and looking is cheaper than sorting. */
-function inTrialOrder(store: TrialStore, trials: number[]): number[] {
-  const { day, trial: number } = store;
+function sortAttempts({ day, trial: number }: TrialStore, { trials, count }: Slot): void {
   const compare = (a: number, b: number): number => day[a] - day[b] || number[a] - number[b] || a - b;
-  for (let at = 1; at < trials.length; at++) if (compare(trials[at - 1], trials[at]) > 0) return trials.sort(compare);
-  return trials;
+  let at = 1;
+  while (at < count && compare(trials[at - 1], trials[at]) <= 0) at++;
+  if (at >= count) return;
+  trials.length = count;
+  trials.sort(compare);
 }
 
-function scoreOf({ better, trials: { keep } }: Measure, kept: Kept, sum: number): number {
-  switch (keep) {
+function scoreOf(
+  { value }: TrialStore,
+  { better, trials }: Measure,
+  { count, least, most }: Kept,
+  sum: number,
+): number {
+  switch (trials.keep) {
     case 'best':
-      return better === 'lower' ? kept.least : kept.most;
+      return better === 'lower' ? least : most;
     case 'mean':
-      return sum / kept.count;
+      return sum / count;
     case 'median':
-      return median(values)!;
+      return median(counted.slice(0, count).map((trial) => value[trial]))!;
     case 'first':
-      return values[0];
+      return value[counted[0]];
     case 'last':
-      return values[values.length - 1];
+      return value[counted[count - 1]];
   }
 }
 
 /**
  * Reduces the attempts of one side. A painful attempt with a value counts; an equal repeat of the same attempt (day,
- * number, value) counts once; void attempts count as nothing.
- * @param trials indices into the store, of one measure and side
+ * number, value and status) counts once; void attempts count as nothing.
  */
-export function keep(store: TrialStore, measure: Measure, side: number, trials: number[], into: Kept): void {
-  values.length = 0;
-  seen.length = 0;
+export function keep(store: TrialStore, measure: Measure, side: number, slot: Slot, into: Kept): void {
   into.score = Number.NaN;
   into.count = 0;
   into.least = Number.NaN;
@@ -97,11 +111,12 @@ export function keep(store: TrialStore, measure: Measure, side: number, trials: 
   into.spreadPct = Number.NaN;
   into.statuses = 0;
   into.marks = 0;
-  if (trials.length === 0) return;
-  const ordered = trials.length > 1 ? inTrialOrder(store, trials) : trials;
-  const keys = trials.length > FEW ? new Set<string>() : undefined;
+  if (slot.count === 0) return;
+  if (slot.count > 1) sortAttempts(store, slot);
+  const keys = slot.count > FEW ? new Set<string>() : undefined;
   let sum = 0;
-  for (const trial of ordered) {
+  for (let at = 0; at < slot.count; at++) {
+    const trial = slot.trials[at];
     const status = store.status[trial];
     if (status === PAIN) into.marks |= side === LEFT ? MARK.painLeft : side === RIGHT ? MARK.painRight : MARK.painOther;
     else if (status === UNABLE) {
@@ -111,12 +126,12 @@ export function keep(store: TrialStore, measure: Measure, side: number, trials: 
     else if (status === NOT_TESTED) into.statuses |= STATUS_BIT.not_tested;
     else if (status === HELD) into.statuses |= STATUS_BIT.held;
     const value = store.value[trial];
-    if (Number.isNaN(value)) continue;
-    if (ordered.length > 1 && isRepeat(store, trial, keys)) {
+    if (Number.isNaN(value) || (status !== MEASURED && status !== PAIN)) continue;
+    if (slot.count > 1 && isRepeat(store, trial, into.count, keys)) {
       into.statuses |= STATUS_BIT.repeated_row;
       continue;
     }
-    values.push(value);
+    counted[into.count++] = trial;
     sum += value;
     if (!(value >= into.least)) into.least = value;
     if (!(value <= into.most)) into.most = value;
@@ -124,9 +139,8 @@ export function keep(store: TrialStore, measure: Measure, side: number, trials: 
   if (into.marks & (MARK.painLeft | MARK.painRight | MARK.painOther)) {
     into.statuses |= side === LEFT ? STATUS_BIT.pain_left : side === RIGHT ? STATUS_BIT.pain_right : STATUS_BIT.pain;
   }
-  into.count = values.length;
   if (into.count === 0) return;
-  into.score = scoreOf(measure, into, sum);
+  into.score = scoreOf(store, measure, into, sum);
   const average = sum / into.count;
   if (into.count >= 2 && into.least >= 0 && average > 0) into.spreadPct = (100 * (into.most - into.least)) / average;
   if (into.count < measure.trials.expect) into.statuses |= STATUS_BIT.few_trials;
@@ -135,5 +149,13 @@ export function keep(store: TrialStore, measure: Measure, side: number, trials: 
 }
 
 export function emptyKept(): Kept {
-  return { score: Number.NaN, count: 0, least: Number.NaN, most: Number.NaN, spreadPct: Number.NaN, statuses: 0, marks: 0 };
+  return {
+    score: Number.NaN,
+    count: 0,
+    least: Number.NaN,
+    most: Number.NaN,
+    spreadPct: Number.NaN,
+    statuses: 0,
+    marks: 0,
+  };
 }

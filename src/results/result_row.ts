@@ -76,12 +76,11 @@ export function compareSides(
   if (measure.better !== 'between' && round9(difference) !== 0) {
     into.weaker = difference > 0 === (measure.better === 'higher') ? 'left' : 'right';
   }
-  if (both > 0 && left + right > 0) into.bilateralIndexPct = bilateralIndexPct(both, left, right);
   if (measure.compare === 'none') return;
   into.gap = Math.abs(difference);
   into.difference = difference;
   const hasDominant = dominant === 'left' || dominant === 'right';
-  if (hasDominant) into.dominanceGap = dominant === 'right' ? difference : -difference;
+  if (hasDominant) into.dominanceGap = dominant === 'right' ? difference : left - right;
   else if (measure.dominance !== undefined) into.statuses |= STATUS_BIT.no_dominant_side;
   if (measure.compare !== 'percent') return;
   if (Math.max(left, right) <= 0 || Math.min(left, right) < 0) {
@@ -92,6 +91,7 @@ export function compareSides(
   into.directionPct = signedPct(right, left);
   into.symmetryAngle = symmetryAngle(left, right);
   if (hasDominant) into.dominancePct = dominant === 'right' ? into.directionPct : signedPct(left, right);
+  if (both >= 0) into.bilateralIndexPct = bilateralIndexPct(both, left, right);
 }
 
 /** Codes of the row's first columns, in the dictionaries of the results. */

@@ -1,30 +1,36 @@
 import { Failure } from '../problems/failure.ts';
-import type { Protocol } from '../protocol/types.ts';
+import type { Measure, Protocol } from '../protocol/types.ts';
 import { PURPOSES } from '../sheets/entry.ts';
+import { NO_DAY } from '../tables/columns.ts';
 import { Dictionary } from '../tables/dictionary.ts';
 import type { Observations } from '../tables/schemas.ts';
 import { SIDES } from '../units/sides.ts';
 import { OBSERVATION_STATUSES } from '../units/statuses.ts';
-import { multiplier, parseUnit } from '../units/unit.ts';
+import { convert, parseUnit } from '../units/unit.ts';
 
 export const NONE = SIDES.indexOf('none');
+export const NO_NUMBER = 0;
+const TEST = PURPOSES.indexOf('test');
 const FIRST_CAPACITY = 1024;
 
-/** Codes of one dictionary in terms of a fixed list; grown as the dictionary grows. */
-class Translation {
-  readonly #codes: number[] = [];
-  readonly #dictionary: Dictionary;
+/** What the codes of dictionaries mean in terms of a fixed list: each text is looked up once. */
+class Translator {
+  readonly #known = new WeakMap<Dictionary, number[]>();
   readonly #find: (text: string) => number;
 
-  constructor(dictionary: Dictionary, find: (text: string) => number) {
-    this.#dictionary = dictionary;
+  constructor(find: (text: string) => number) {
     this.#find = find;
   }
 
-  code(code: number): number {
-    if (code < 0) return -1;
-    for (let at = this.#codes.length; at <= code; at++) this.#codes.push(this.#find(this.#dictionary.texts[at]));
-    return this.#codes[code];
+  /** One number for each code of a dictionary, as far as it has grown; -1: not in the list. */
+  codes(dictionary: Dictionary): readonly number[] {
+    let codes = this.#known.get(dictionary);
+    if (codes === undefined) {
+      codes = [];
+      this.#known.set(dictionary, codes);
+    }
+    for (let at = codes.length; at < dictionary.size; at++) codes.push(this.#find(dictionary.texts[at]));
+    return codes;
   }
 }
 
@@ -45,6 +51,7 @@ export class TrialStore {
   status = new Int8Array(FIRST_CAPACITY);
   /** position in PURPOSES */
   purpose = new Int8Array(FIRST_CAPACITY);
+  /** from 1, or NO_NUMBER */
   trial = new Int16Array(FIRST_CAPACITY);
   /** in the measure's unit; NaN: none */
   value = new Float64Array(FIRST_CAPACITY);
@@ -53,7 +60,12 @@ export class TrialStore {
   /** athlete and season → team of the first observation */
   readonly #team = new Map<number, number>();
   readonly #protocol: Protocol;
-  readonly #translations = new WeakMap<Dictionary, Translation>();
+  readonly #athletes = new Translator((text) => this.athletes.code(text));
+  readonly #teams = new Translator((text) => this.teams.code(text));
+  readonly #measures = new Translator((text) => this.#protocol.byName.get(text)?.index ?? -1);
+  readonly #sides = new Translator((text) => SIDES.indexOf(text as never));
+  readonly #statuses = new Translator((text) => OBSERVATION_STATUSES.indexOf(text as never));
+  readonly #purposes = new Translator((text) => PURPOSES.indexOf(text as never));
 
   constructor(protocol: Protocol) {
     this.#protocol = protocol;
@@ -63,15 +75,6 @@ export class TrialStore {
   team(athlete: number, season: number): string | null {
     const code = this.#team.get(athlete * 10_000 + season);
     return code === undefined || code < 0 ? null : this.teams.texts[code];
-  }
-
-  #translate(dictionary: Dictionary, find: (text: string) => number): Translation {
-    let translation = this.#translations.get(dictionary);
-    if (translation === undefined) {
-      translation = new Translation(dictionary, find);
-      this.#translations.set(dictionary, translation);
-    }
-    return translation;
   }
 
   #reserve(rows: number): void {
@@ -103,48 +106,60 @@ export class TrialStore {
     this.#reserve(batch.length);
     const { columns } = batch;
     const { measures } = this.#protocol;
-    const athletes = this.#translate(columns.athlete_id.dictionary, (text) => this.athletes.code(text));
-    const teams = this.#translate(columns.team.dictionary, (text) => this.teams.code(text));
-    const names = this.#translate(columns.measure.dictionary, (text) => this.#protocol.byName.get(text)?.index ?? -1);
-    const sides = this.#translate(columns.side.dictionary, (text) => SIDES.indexOf(text as never));
-    const statuses = this.#translate(columns.status.dictionary, (text) => OBSERVATION_STATUSES.indexOf(text as never));
-    const purposes = this.#translate(columns.purpose.dictionary, (text) => PURPOSES.indexOf(text as never));
+    const athletes = this.#athletes.codes(columns.athlete_id.dictionary);
+    const teams = this.#teams.codes(columns.team.dictionary);
+    const names = this.#measures.codes(columns.measure.dictionary);
+    const sides = this.#sides.codes(columns.side.dictionary);
+    const statuses = this.#statuses.codes(columns.status.dictionary);
+    const purposes = this.#purposes.codes(columns.purpose.dictionary);
+    const ownUnits = measures.map(({ unit }) => columns.unit.dictionary.find(unit.code));
+    let lastKey = -1;
     for (let row = 0; row < batch.length; row++) {
-      const athlete = athletes.code(columns.athlete_id.codes[row]);
-      const measure = names.code(columns.measure.codes[row]);
-      const status = statuses.code(columns.status.codes[row]);
-      let side = sides.code(columns.side.codes[row]);
-      if (athlete < 0 || measure < 0 || status < 0 || side < 0) throw foreign(batch, row, athlete, measure, status);
-      if (measures[measure].sides === 'none') side = NONE;
-      else if (side === NONE) throw foreignSide(batch, row);
-      const at = this.length++;
+      const athlete = translated(athletes, columns.athlete_id.codes[row], -1);
+      const measure = translated(names, columns.measure.codes[row], -1);
+      const status = translated(statuses, columns.status.codes[row], -1);
+      const purpose = translated(purposes, columns.purpose.codes[row], TEST);
+      const day = columns.date.days[row];
       const season = columns.season.values[row];
+      let side = translated(sides, columns.side.codes[row], -1);
+      if (measure >= 0 && measures[measure].sides === 'none') side = NONE;
+      else if (side === NONE) side = -1;
+      if (athlete < 0 || measure < 0 || side < 0 || status < 0 || purpose < 0 || day === NO_DAY || !(season > 0)) {
+        throw foreign(batch, row, this.#protocol);
+      }
+      const at = this.length++;
       this.athlete[at] = athlete;
-      this.day[at] = columns.date.days[row];
+      this.day[at] = day;
       this.season[at] = season;
       this.measure[at] = measure;
       this.side[at] = side;
       this.status[at] = status;
-      this.purpose[at] = Math.max(purposes.code(columns.purpose.codes[row]), 0);
+      this.purpose[at] = purpose;
       this.trial[at] = columns.trial.values[row];
-      this.value[at] = this.#value(batch, row, measure);
+      const unit = columns.unit.codes[row];
+      const isOwn = unit < 0 || unit === ownUnits[measure];
+      this.value[at] = isOwn ? columns.value.values[row] : converted(batch, row, measures[measure]);
       const key = athlete * 10_000 + season;
-      if (!this.#team.has(key)) this.#team.set(key, teams.code(columns.team.codes[row]));
+      if (key === lastKey) continue;
+      lastKey = key;
+      if (!this.#team.has(key)) this.#team.set(key, translated(teams, columns.team.codes[row], -1));
     }
   }
+}
 
-  #value(batch: Observations, row: number, measure: number): number {
-    const value = batch.columns.value.values[row];
-    const { unit } = this.#protocol.measures[measure];
-    const { codes, dictionary } = batch.columns.unit;
-    const written = codes[row] < 0 ? unit.code : dictionary.texts[codes[row]];
-    if (written === unit.code || Number.isNaN(value)) return value;
-    const other = parseUnit(written);
-    if (other?.dimension !== unit.dimension) {
-      throw failure(batch, row, `unit "${written}" does not fit a measure that is kept in ${unit.code}`);
-    }
-    return value * multiplier(other, unit);
+function translated(codes: readonly number[], code: number, unknown: number): number {
+  return code < 0 ? unknown : codes[code];
+}
+
+/** A reading in another unit than the measure's. */
+function converted(batch: Observations, row: number, { unit }: Measure): number {
+  const value = batch.columns.value.values[row];
+  const written = batch.columns.unit.get(row)!;
+  const other = parseUnit(written);
+  if (other?.dimension !== unit.dimension) {
+    throw failure(batch, row, `unit "${written}" does not fit a measure that is kept in ${unit.code}`);
   }
+  return Number.isNaN(value) ? value : convert(value, other, unit);
 }
 
 function failure(batch: Observations, row: number, message: string): Failure {
@@ -156,14 +171,21 @@ function failure(batch: Observations, row: number, message: string): Failure {
   });
 }
 
-function foreign(batch: Observations, row: number, athlete: number, measure: number, status: number): Failure {
-  const { columns } = batch;
-  if (athlete < 0) return failure(batch, row, 'a row has no athlete_id');
-  if (measure < 0) return failure(batch, row, `measure "${columns.measure.get(row)}" is not in the protocol`);
-  if (status < 0) return failure(batch, row, `status "${columns.status.get(row)}" is none of ${OBSERVATION_STATUSES.join(', ')}`);
-  return failure(batch, row, `side "${columns.side.get(row)}" is none of ${SIDES.join(', ')}`);
-}
-
-function foreignSide(batch: Observations, row: number): Failure {
-  return failure(batch, row, 'the measure has two sides, and the row names none');
+/** What is wrong with a row that cannot be placed. */
+function foreign(batch: Observations, row: number, { byName }: Protocol): Failure {
+  const { athlete_id, date, season, measure, side, status, purpose } = batch.row(row);
+  if (athlete_id === null) return failure(batch, row, 'a row has no athlete_id');
+  if (date === null || season === null) return failure(batch, row, 'a row has no date or no season');
+  const name = measure ?? '';
+  if (!byName.has(name)) return failure(batch, row, `measure "${name}" is not in the protocol`);
+  const notOneOf = (column: string, text: string | null, list: readonly string[]): Failure | undefined =>
+    text !== null && list.includes(text)
+      ? undefined
+      : failure(batch, row, `${column} "${text ?? ''}" is none of ${list.join(', ')}`);
+  return (
+    notOneOf('status', status, OBSERVATION_STATUSES) ??
+    notOneOf('purpose', purpose ?? PURPOSES[TEST], PURPOSES) ??
+    notOneOf('side', side, SIDES) ??
+    failure(batch, row, 'the measure has two sides, and the row names none')
+  );
 }

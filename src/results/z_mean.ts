@@ -79,7 +79,10 @@ export function workZMean(
   });
   const norms = new Map<string, (GroupNorm | undefined)[]>();
   for (const [group, gathered] of gather(results, occasions, groups, measure, derivation, sides)) {
-    norms.set(group, gathered.map((values) => normOf(values, derivation.minGroup)));
+    norms.set(
+      group,
+      gathered.map((values) => normOf(values, derivation.minGroup)),
+    );
   }
   for (const [index, { rows }] of occasions.entries()) {
     const row = rows[measure.index];

@@ -4,7 +4,7 @@ import { readClock } from '../units/clock.ts';
 import { readFeetAndInches } from '../units/heights.ts';
 import { plainNumber, readNumber } from '../units/numbers.ts';
 import { isQualitative, type ObservationStatus, readStatus, splitPain } from '../units/statuses.ts';
-import { multiplier, parseUnit, TIME, type Unit } from '../units/unit.ts';
+import { convert, parseUnit, TIME, type Unit } from '../units/unit.ts';
 import { unitText, withUnit } from '../units/unit_text.ts';
 import { readUnit } from '../units/written.ts';
 import type { Target } from './targets.ts';
@@ -65,7 +65,7 @@ function feetAndInches(text: string, target: Target): CellReading | undefined {
   if (height.kind === 'problem') return reject(height.code, { raw: text, choices: height.readings });
   return {
     kind: 'reading',
-    value: height.value * multiplier(INCH, target.measure.unit),
+    value: convert(height.value, INCH, target.measure.unit),
     status: 'measured',
     cellUnit: INCH,
   };
@@ -79,11 +79,11 @@ export function readCell(text: string, target: Target, decimal: '.' | ',' | unde
   const plain = decimal === ',' && text.includes('.') ? Number.NaN : plainNumber(text);
   if (!Number.isNaN(plain)) {
     if (MISSING_NUMBERS.has(plain)) return { kind: 'reading', value: Number.NaN, status: 'not_tested' };
-    if (target.bodyHeight && !isPlausible(target, plain * target.factor, false)) {
+    if (target.bodyHeight && !isPlausible(target, target.convert(plain), false)) {
       const feet = feetAndInches(text, target);
       if (feet) return feet;
     }
-    return { kind: 'reading', value: plain * target.factor, status: 'measured' };
+    return { kind: 'reading', value: target.convert(plain), status: 'measured' };
   }
   const status = readStatus(text);
   // "ok" in the place of a number says that there should be one.
@@ -102,7 +102,7 @@ function clockTime(text: string, target: Target): CellReading | undefined {
   if (target.measure.unit.dimension !== TIME) return undefined;
   const seconds = readClock(text);
   if (seconds === undefined) return undefined;
-  const value = seconds * multiplier(SECOND, target.measure.unit);
+  const value = convert(seconds, SECOND, target.measure.unit);
   return { kind: 'reading', value, status: 'measured', cellUnit: SECOND };
 }
 
@@ -110,11 +110,11 @@ function writtenNumber(text: string, target: Target, decimal: '.' | ',' | undefi
   const { measure } = target;
   const number = readNumber(text, decimal);
   if (number.kind === 'problem') return reject(number.code, { raw: text, choices: number.readings });
-  if (number.unitText === '') return { kind: 'reading', value: number.value * target.factor, status: 'measured' };
+  if (number.unitText === '') return { kind: 'reading', value: target.convert(number.value), status: 'measured' };
   const unit = readUnit(number.unitText, measure.unit);
   if (unit === 'unknown') return reject('number_unreadable', { raw: text });
   if (unit.dimension !== measure.unit.dimension) {
     return reject('unit_mismatch', { raw: number.unitText, measure: measure.label, expected: unitText(measure.unit.code) });
   }
-  return { kind: 'reading', value: number.value * multiplier(unit, measure.unit), status: 'measured', cellUnit: unit };
+  return { kind: 'reading', value: convert(number.value, unit, measure.unit), status: 'measured', cellUnit: unit };
 }

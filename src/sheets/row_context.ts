@@ -133,7 +133,7 @@ export class RowContext {
       return { code: this.#world.dictionaries.athlete_id.code(match.id) };
     }
     const raw = looksLikeId(text) || this.#world.showNames ? text : '';
-    const shown = raw === '' ? 'a name, not shown here' : raw;
+    const shown = raw === '' ? undefined : raw;
     return match.kind === 'ambiguous'
       ? { code: 'athlete_ambiguous', args: { raw: shown, choices: match.ids }, at, raw }
       : { code: 'athlete_unknown', args: { raw: shown, choices: match.nearest }, at, raw };

@@ -325,7 +325,7 @@ export class SheetReader {
     let value = this.#easyNumber(text);
     let status = STATUS.measured;
     let used = target;
-    if (!Number.isNaN(value)) value *= target.factor;
+    if (!Number.isNaN(value)) value = target.convert(value);
     const easy = !Number.isNaN(value) && isPlausible(target, column.reversed ? -value : value, side === BOTH);
     if (!easy) {
       const reading = readCell(text, target, this.#plan.decimal);

@@ -1,13 +1,13 @@
 import type { Measure } from '../protocol/types.ts';
-import { LENGTH, multiplier, type Unit } from '../units/unit.ts';
+import { converter, LENGTH, type Unit } from '../units/unit.ts';
 import type { UnitFrom } from './plan.ts';
 import type { ObservationDictionaries } from './sheet_tables.ts';
 
 /** A measure with the unit in which a column or row writes it: all that reading a cell needs, worked out once. */
 export interface Target {
   readonly measure: Measure;
-  /** factor from the written unit to the measure's */
-  readonly factor: number;
+  /** from the written unit to the measure's */
+  readonly convert: (value: number) => number;
   readonly writtenIn: Unit;
   /** a standing height, for which 5.11 and 5-11 are feet and inches */
   readonly bodyHeight: boolean;
@@ -40,7 +40,7 @@ export class Targets {
     if (target === undefined) {
       target = {
         measure,
-        factor: multiplier(unit, measure.unit),
+        convert: converter(unit, measure.unit),
         writtenIn: unit,
         bodyHeight: isBodyHeight(measure),
         length: measure.unit.dimension === LENGTH,

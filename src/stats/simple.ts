@@ -1,4 +1,4 @@
-import { mean as simpleMean, median as simpleMedian, sampleStandardDeviation } from 'simple-statistics';
+import { sampleStandardDeviation, mean as simpleMean, median as simpleMedian } from 'simple-statistics';
 
 // The only importer of simple-statistics: its functions take blanks and NaN without a word, so callers pass finite
 // numbers only, and what is not computable is undefined here.

@@ -86,8 +86,8 @@ export async function* readTable<S extends Schema>(
           throw new Failure(2, {
             file,
             line,
-            message: `has no column ${missing.join(', ')}`,
-            hint: `This is not a table of bilat with the columns ${wanted.map((spec) => spec.name).join(', ')}. To read a sheet of a station, use: bilat ingest ${file}`,
+            message: `is not a table of bilat: it has no column ${missing.slice(0, 3).join(', ')}${missing.length > 3 ? ' …' : ''}`,
+            hint: `Here goes what bilat ingest writes. To read a sheet of a station: bilat ingest ${file}`,
           });
         }
         continue;

@@ -54,9 +54,17 @@ export function parseUnit(code: string): Unit | undefined {
  * @throws RangeError if the dimensions differ
  */
 export function convert(value: number, from: Unit, to: Unit): number {
-  if (from.code === to.code) return value;
-  const scale = scaleBetween(from, to);
-  return (value * scale.times) / scale.over;
+  return converter(from, to)(value);
+}
+
+/**
+ * `convert` for many values of one pair of units.
+ * @throws RangeError if the dimensions differ
+ */
+export function converter(from: Unit, to: Unit): (value: number) => number {
+  if (from.code === to.code) return (value) => value;
+  const { times, over } = scaleBetween(from, to);
+  return (value) => (value * times) / over;
 }
 
 /**

@@ -11,6 +11,8 @@ export type Result = RowOf<typeof RESULTS>;
 export interface Reading {
   readonly id?: string;
   readonly date?: string;
+  /** otherwise the one in which the date lies, from 1 July */
+  readonly season?: number;
   readonly measure: string;
   readonly side?: string;
   readonly trial?: number;
@@ -47,7 +49,7 @@ export function observationsOf(readings: readonly Reading[]): Observations {
       const column = columns[name as keyof typeof texts];
       column.codes[row] = text === null ? -1 : column.dictionary.code(text);
     }
-    columns.season.values[row] = seasonOf(day, '07-01');
+    columns.season.values[row] = reading.season ?? seasonOf(day, '07-01');
     columns.date.days[row] = day;
     columns.trial.values[row] = reading.trial ?? 1;
     columns.value.values[row] = reading.value ?? Number.NaN;

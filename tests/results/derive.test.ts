@@ -114,6 +114,8 @@ describe('comparing the sides', () => {
     const row = only(await derived(SIDED(), [left(530), right(550), { measure: 'force', side: 'both', value: 1000 }]));
     expect(row.both).toBe(1000);
     expect(row.bilateral_index_pct).toBeCloseTo((100 * 1000) / 1080 - 100, 12);
+    const gap = await derived(SIDED(', compare: gap'), [left(530), right(550), { ...left(1000), side: 'both' }]);
+    expect([only(gap).both, only(gap).bilateral_index_pct]).toEqual([1000, null]);
   });
 
   it('spread and number of attempts by side', async () => {

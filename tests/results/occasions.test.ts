@@ -90,6 +90,40 @@ const CASES: { name: string; readings: Reading[]; injuries?: string[]; visits: s
     visits: ['2026-08-12 height 180', '2026-08-12 height 182'],
   },
   {
+    name: 'a retest of one side is not pooled with a test of the other on the same day',
+    readings: [grip('2026-08-12', 'left'), grip('2026-08-12', 'right', { value: 41, purpose: 'retest' })],
+    visits: ['2026-08-12 grip 40', '2026-08-12 grip 41'],
+  },
+  {
+    // In one occasion height comes first, as in the protocol; in two the test would.
+    name: 'a retest of something else joins the test of its day',
+    readings: [pulse('2026-08-12'), height('2026-08-12', { purpose: 'retest' })],
+    visits: ['2026-08-12 height 180', '2026-08-12 pulse 60'],
+  },
+  {
+    name: 'a retest over two days is one occasion',
+    readings: [
+      pulse('2026-08-12'),
+      pulse('2026-10-01', { value: 61, purpose: 'retest' }),
+      height('2026-10-02', { purpose: 'retest' }),
+    ],
+    visits: ['2026-08-12 pulse 60', '2026-10-01 height 180', '2026-10-01 pulse 61'],
+  },
+  {
+    name: 'a make-up joins the latest occasion of its season, be it a retest',
+    readings: [
+      height('2026-08-12'),
+      height('2026-10-01', { value: 182, purpose: 'retest' }),
+      pulse('2026-11-20', { purpose: 'makeup' }),
+    ],
+    visits: ['2026-08-12 height 180', '2026-10-01 height 182', '2026-10-01 pulse 60'],
+  },
+  {
+    name: 'sheets of one day that state two seasons are two occasions',
+    readings: [pulse('2026-08-12'), height('2026-08-12', { season: 2025 })],
+    visits: ['2026-08-12 height 180', '2026-08-12 pulse 60'],
+  },
+  {
     name: 'an injury in between starts a new one',
     readings: [height('2026-08-12'), pulse('2026-08-15')],
     injuries: ['2026-08-13'],

@@ -84,6 +84,6 @@ describe('a table written and read', () => {
     const read = async () => {
       for await (const _ of readTable(OBSERVATIONS, 'hip.csv', [Buffer.from('athlete_id,date\nK001,2026-08-12\n')]));
     };
-    await expect(read()).rejects.toThrow(/hip\.csv:1: has no column team, season, measure.*\n.*bilat ingest hip\.csv/);
+    await expect(read()).rejects.toThrow(/hip\.csv:1: is not a table of bilat: it has no column team, season, measure ….*\n.*bilat ingest hip\.csv/);
   });
 });
