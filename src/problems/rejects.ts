@@ -72,7 +72,7 @@ export const REJECTS = {
     title: 'heading not understood',
     message: ({ heading }) => `Heading ${shown(heading)} names no measure and no role that is known.`,
     suggestion: ({ heading, choices }) =>
-      `Add the heading to a measure in protocol.yaml, or settle it in screening.yaml: columns: {"${heading ?? ''}": ignore}.${near(choices)}`,
+      `Add the heading to a measure in protocol.yaml, or say in screening.yaml what it holds: columns: {"${heading ?? ''}": {measure: …}}; only if nobody needs it: ignore.${near(choices)}`,
   },
   heading_ambiguous: {
     title: 'heading can be read two ways',
@@ -96,10 +96,12 @@ export const REJECTS = {
   },
   athlete_unknown: {
     title: 'athlete not on the roster',
-    message: ({ raw }) =>
-      `${raw === undefined ? 'The athlete named in this cell (names are shown with --names only)' : `Athlete ${shown(raw)}`} is not on the roster.`,
-    suggestion: ({ choices }) =>
-      `Add the athlete to the roster, settle the spelling under people: in screening.yaml, or say unlisted: keep.${near(choices)}`,
+    message: ({ raw, expected }) =>
+      `${raw === undefined ? 'The athlete named in this cell (names are shown with --names only)' : `Athlete ${shown(raw)}`} is ${expected === 'no roster' ? 'known by name only' : 'not on the roster'}.`,
+    suggestion: ({ choices, expected }) =>
+      expected === 'no roster'
+        ? 'There is no roster: write ids into the sheet, add a roster.csv with athlete_id, last_name and first_name, or let names stand with --names.'
+        : `Add the athlete to the roster, settle the spelling under people: in screening.yaml, or say unlisted: keep.${near(choices)}`,
   },
   athlete_ambiguous: {
     title: 'several athletes fit',
@@ -114,7 +116,8 @@ export const REJECTS = {
   },
   date_invalid: {
     title: 'not a date',
-    message: ({ raw, expected }) => `Date ${shown(raw)} is no day of the calendar${expected ? ` (${expected})` : ''}.`,
+    message: ({ raw, expected }) =>
+      `${raw === undefined ? 'The cell of the date' : `Date ${shown(raw)}`} is no day of the calendar${expected ? ` (${expected})` : ''}.`,
     suggestion: () => 'Write it as YYYY-MM-DD.',
   },
   date_ambiguous: {
@@ -181,7 +184,8 @@ export const REJECTS = {
   number_censored: {
     title: 'more than or less than',
     message: ({ raw }) => `${shown(raw)} says where the reading lies, not what it is.`,
-    suggestion: () => 'Write the reading itself if there is one, or unable.',
+    suggestion: () =>
+      'Take it again and write the reading itself. Beyond what the device can show is for medical staff, not for a blank.',
   },
   number_approximate: {
     title: 'approximate number',
@@ -212,7 +216,7 @@ export const REJECTS = {
     title: 'outside what is possible',
     message: ({ raw, measure, expected }) => `${measure} ${shown(raw)} lies outside ${expected}.`,
     suggestion: ({ choices, example }) =>
-      `${choices && choices.length > 0 ? `Looks like ${or(choices)}. ` : ''}Take it again if the athlete is still there; else mend the sheet, or confirm it in corrections.csv${example ? `: ${example}` : ''}.`,
+      `${choices && choices.length > 0 ? `Looks like ${or(choices)}. ` : ''}Take it again if the athlete is still there; else mend the sheet, or settle it in corrections.csv${example ? ` (${example} …)` : ''} with the action value, void or confirmed.`,
   },
 } satisfies Record<string, RejectKind>;
 

@@ -92,7 +92,12 @@ export function readCell(text: string, target: Target, decimal: '.' | ',' | unde
   const painful = splitPain(text);
   if (painful !== undefined) {
     const reading = readCell(painful, target, decimal);
-    return reading.kind === 'reading' && reading.status === 'measured' ? { ...reading, status: 'pain' } : reading;
+    // "0 pain", and under a score "p3", may speak of the pain itself: nobody can say.
+    const isScore = target.measure.levels !== undefined && /^\(?p/i.test(text);
+    if (isScore || (reading.kind === 'reading' && reading.value === 0)) {
+      return reject('number_unreadable', { raw: text });
+    }
+    return reading.kind === 'reading' ? { ...reading, status: 'pain' } : reading;
   }
   return feetAndInches(text, target) ?? clockTime(text, target) ?? writtenNumber(text, target, decimal);
 }

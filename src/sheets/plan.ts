@@ -42,6 +42,8 @@ export interface IgnoredColumn extends InColumn {
 
 export interface RejectedColumn extends InColumn {
   readonly kind: 'rejected';
+  /** a column held back for want of a unit: its words, pain above all, need none */
+  readonly held?: ReadingColumn;
   readonly code: RejectCode;
   readonly args: RejectArgs;
 }

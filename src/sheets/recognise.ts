@@ -125,7 +125,8 @@ function readingColumn(
   if (found === undefined) {
     if (hasUnitColumn) return base;
     const example = `{${judged.name}: kgf}`;
-    return { kind: 'rejected', at, heading, code: 'unit_unknown', args: { heading, measure: judged.label, example } };
+    const args = { heading, measure: judged.label, example };
+    return { kind: 'rejected', at, heading, code: 'unit_unknown', args, held: base };
   }
   if (found.unit.dimension !== judged.unit.dimension) {
     const args = { raw: reading.unitText, measure: judged.label, expected: unitText(judged.unit.code) };

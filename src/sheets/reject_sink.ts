@@ -12,6 +12,8 @@ export interface Place {
   readonly measure?: string;
   readonly season?: number;
   readonly station?: string;
+  /** readings that go unread with the row, in words */
+  readonly holds?: string;
 }
 
 const LONGEST_RAW = 1000;
@@ -36,7 +38,8 @@ export function pushReject(
   columns.heading.push(place.heading ?? null);
   columns.raw.push(raw.length > LONGEST_RAW ? `${raw.slice(0, LONGEST_RAW)}…` : raw);
   columns.code.push(code);
-  columns.message.push(rejectMessage(code, args));
+  const message = rejectMessage(code, args);
+  columns.message.push(place.holds ? `${message} The row holds ${place.holds}.` : message);
   columns.suggestion.push(rejectSuggestion(code, args));
   columns.cells.push(cells);
   columns.athlete_id.push(place.athleteId ?? null);

@@ -5,7 +5,7 @@ import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import { readDate, type DateOrder } from '../units/dates.ts';
 import { parseIsoDay, seasonOf } from '../units/days.ts';
 import { readSide, type WrittenSide } from '../units/sides.ts';
-import { OBSERVATION_STATUSES, readStatus } from '../units/statuses.ts';
+import { isMissingMark, OBSERVATION_STATUSES, readStatus } from '../units/statuses.ts';
 import { trimmed } from './blank.ts';
 import type { SheetEntry } from './entry.ts';
 import type { ObservationDictionaries } from './sheet_tables.ts';
@@ -31,6 +31,7 @@ export interface IngestWorld {
   /** roster columns that the protocol names as dominance */
   readonly dominanceColumns: readonly string[];
   readonly showNames: boolean;
+  readonly hasRoster: boolean;
   /** something worth saying that is no reject; said once with a count */
   note(text: string): void;
 }
@@ -46,6 +47,8 @@ export class RowContext {
   season = 0;
   team = -1;
   side: WrittenSide | undefined;
+  /** what stands in the side column and names no side */
+  unreadSide = '';
   /** 0: not said */
   trial = 0;
   /** position in OBSERVATION_STATUSES; -1: not said */
@@ -62,10 +65,13 @@ export class RowContext {
   readonly #days = new Map<string, { readonly code: number } | RowProblem>();
   readonly #seasons = new Map<number, number>();
   readonly #teams = new Map<string, number>();
+  readonly #hasNames: boolean;
   readonly #entryDay: number | undefined;
   #lastAthlete: string | undefined;
   #lastDate: string | undefined;
   #lastTeam: string | undefined;
+  #lastId = '';
+  #lastName = '';
   #lastSex = '';
   #lastAthleteCode = -1;
   #lastSeason = 0;
@@ -83,6 +89,7 @@ export class RowContext {
     this.#entry = entry;
     this.#dates = dates;
     this.#at = at;
+    this.#hasNames = at.name >= 0 || at.first_name >= 0 || at.last_name >= 0;
     this.#entryDay = entry.date === undefined ? undefined : parseIsoDay(entry.date);
     const { tester, device } = world.dictionaries;
     this.tester = entry.tester === undefined ? -1 : tester.code(entry.tester);
@@ -102,10 +109,11 @@ export class RowContext {
       at = name;
       text = cellOf(cells, at);
     }
-    if (text === '' && (first_name >= 0 || last_name >= 0)) {
+    if (text === '' && this.#hasNames) {
       at = last_name >= 0 ? last_name : first_name;
-      text = `${cellOf(cells, first_name)} ${cellOf(cells, last_name)}`.trim();
+      text = this.#nameIn(cells);
     }
+    if (this.#hasNames && athlete_id >= 0) this.#compareName(cells, cellOf(cells, athlete_id));
     if (text === this.#lastAthlete) return undefined;
     let known = this.#athletes.get(text);
     if (known === undefined) {
@@ -122,6 +130,24 @@ export class RowContext {
     return undefined;
   }
 
+  #nameIn(cells: readonly string[]): string {
+    const { name, first_name, last_name } = this.#at;
+    return cellOf(cells, name) || `${cellOf(cells, first_name)} ${cellOf(cells, last_name)}`.trim();
+  }
+
+  /** An id and the name of somebody else in one row: columns may have slipped by a line. The id holds, and it is said. */
+  #compareName(cells: readonly string[], id: string): void {
+    const name = this.#nameIn(cells);
+    if (id === '' || name === '' || (id === this.#lastId && name === this.#lastName)) return;
+    this.#lastId = id;
+    this.#lastName = name;
+    const [byId, byName] = [this.#world.directory.find(id), this.#world.directory.find(name)];
+    if (byId.kind !== 'athlete' || byName.kind !== 'athlete' || byId.id === byName.id || byName.by !== 'name') return;
+    this.#world.note(
+      `${this.#file}: a row of athlete ${byId.id} holds the name of ${byName.id}; it is taken for ${byId.id}: check that no column has slipped`,
+    );
+  }
+
   #findAthlete(text: string, at: number): Known {
     if (text === '') return { code: 'athlete_missing', args: {}, at: this.#at.athlete_id, raw: '' };
     const match = this.#world.directory.find(text);
@@ -136,7 +162,12 @@ export class RowContext {
     const shown = raw === '' ? undefined : raw;
     return match.kind === 'ambiguous'
       ? { code: 'athlete_ambiguous', args: { raw: shown, choices: match.ids }, at, raw }
-      : { code: 'athlete_unknown', args: { raw: shown, choices: match.nearest }, at, raw };
+      : {
+          code: 'athlete_unknown',
+          args: { raw: shown, choices: match.nearest, expected: this.#world.hasRoster ? undefined : 'no roster' },
+          at,
+          raw,
+        };
   }
 
   #readDay(cells: readonly string[]): RowProblem | undefined {
@@ -167,7 +198,9 @@ export class RowContext {
     const date = readDate(text, this.#dates);
     if (date.kind === 'day') return { code: date.day };
     const expected = this.#dates ? `read as ${this.#dates}` : undefined;
-    return { code: date.code, args: { raw: text, choices: date.readings, expected }, at, raw: text };
+    // Where a row has slipped, a name may stand in the place of the date.
+    const raw = /\d/.test(text) || this.#world.showNames || !this.#hasNames ? text : '';
+    return { code: date.code, args: { raw: raw || undefined, choices: date.readings, expected }, at, raw };
   }
 
   #readTeam(cells: readonly string[]): undefined {
@@ -208,13 +241,15 @@ export class RowContext {
   #readRest(cells: readonly string[]): RowProblem | undefined {
     const { side, trial, status, tester, device } = this.#at;
     this.side = undefined;
+    this.unreadSide = '';
     this.trial = 0;
     this.status = -1;
     if (side >= 0) {
       const text = cellOf(cells, side);
       if (text !== '') {
         this.side = sideOf(text);
-        if (this.side === undefined) return { code: 'side_unknown', args: { raw: text }, at: side, raw: text };
+        // Only a measure with sides asks for it: "sitting" beside a pressure does no harm.
+        if (this.side === undefined) this.unreadSide = text;
       }
     }
     if (trial >= 0) {
@@ -226,7 +261,8 @@ export class RowContext {
     }
     if (status >= 0) {
       const text = cellOf(cells, status);
-      if (text !== '') {
+      // A dash in a status column says that there is nothing to say, and takes no reading away.
+      if (text !== '' && !isMissingMark(text)) {
         this.status = statusOf(text);
         if (this.status < 0) return { code: 'status_unknown', args: { raw: text }, at: status, raw: text };
       }

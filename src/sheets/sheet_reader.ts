@@ -3,7 +3,7 @@ import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import { csvCell } from '../tables/csv_text.ts';
 import { SIDES } from '../units/sides.ts';
 import type { WrittenSide } from '../units/sides.ts';
-import { isQualitative, OBSERVATION_STATUSES, type ObservationStatus, readStatus } from '../units/statuses.ts';
+import { isQualitative, OBSERVATION_STATUSES, type ObservationStatus, readStatus, splitPain } from '../units/statuses.ts';
 import { plainNumber, readNumber } from '../units/numbers.ts';
 import type { Unit } from '../units/unit.ts';
 import { unitText } from '../units/unit_text.ts';
@@ -27,6 +27,8 @@ const STATUS = Object.fromEntries(OBSERVATION_STATUSES.map((status, code) => [st
 const NONE = SIDES.indexOf('none');
 const BOTH = SIDES.indexOf('both');
 const MOST_REMEMBERED = 10_000;
+/** Readings that the message of a rejected row names. */
+const MOST_HELD = 6;
 
 /** What a row's test cell names, or why nobody can say. */
 type TestReading = HeadingReading | { readonly code: RejectCode; readonly args: RejectArgs };
@@ -58,7 +60,10 @@ export class SheetReader {
   /** filled cells of the columns that are only counted, by column */
   readonly #dead: Int32Array;
   readonly #roleAt: { readonly [role: string]: number };
+  readonly #held: readonly ReadingColumn[];
   readonly #testAt: number;
+  /** whether a column of readings leaves its measure to the row */
+  readonly #needsTest: boolean;
   readonly #unitAt: number;
   readonly #statusAt: number;
   readonly #fixedTargets: readonly (Target | undefined)[];
@@ -109,6 +114,8 @@ export class SheetReader {
     this.#statusAt = roleAt.status;
     this.#context = new RowContext(world, file, entry, plan.dates, roleAt);
     this.#readings = plan.columns.filter((column) => column.kind === 'reading');
+    this.#held = plan.columns.flatMap((column) => (column.kind === 'rejected' && column.held ? [column.held] : []));
+    this.#needsTest = this.#testAt >= 0 && this.#readings.some(({ measure, compound }) => !measure && !compound);
     this.#fates = Uint8Array.from(plan.columns, ({ kind }) =>
       kind === 'role' ? FATE.context : kind === 'reading' ? FATE.reading : FATE.dead,
     );
@@ -126,7 +133,8 @@ export class SheetReader {
 
   /** Most observations that one row can give. */
   get widest(): number {
-    return this.#readings.reduce((sum, { compound }) => sum + (compound ? compound.parts.length : 1), 0);
+    const columns = [...this.#readings, ...this.#held];
+    return columns.reduce((sum, { compound }) => sum + (compound ? compound.parts.length : 1), 0);
   }
 
   /** Remembers a heading row, so that a page break which repeats it is known. */
@@ -189,27 +197,44 @@ export class SheetReader {
       return;
     }
     if (problem) {
-      this.#rejectRow(batch, line, problem, live + context);
+      this.#rejectRow(batch, line, problem, live + context, cells);
       return;
     }
     counts.context += context;
     this.#noteRepeat(cells);
-    const test = this.#testAt < 0 ? undefined : this.#test(cells);
+    if (this.#held.length > 0) this.#painInHeldColumns(cells, line, batch);
+    const test = this.#needsTest ? this.#test(cells) : undefined;
     if (test && 'code' in test) {
       const at = this.#testAt;
       const raw = (cells[at] ?? '').trim();
       if (live === 0 && !hasStatus) return;
       const own = raw === '' ? 0 : 1;
       counts.context -= own;
-      this.#rejectRow(batch, line, { ...test, at, raw }, live + own);
+      this.#rejectRow(batch, line, { ...test, at, raw }, live + own, cells);
       return;
     }
     for (let index = 0; index < this.#readings.length; index++) {
       const column = this.#readings[index];
       const cell = cells[column.at];
-      if (isFilled(cell)) this.#cell(index, trimmed(cell), test, cells, line, batch);
+      // A column that names its own measure does not ask the row for one.
+      const asked = column.measure || column.compound ? undefined : test;
+      if (isFilled(cell)) this.#cell(index, trimmed(cell), asked, cells, line, batch);
     }
     if (hasStatus && live === 0) this.#statusAlone(test, cells, line, batch);
+  }
+
+  /** Readings of a column without a unit are held back; that it hurt is not. The cells stay with their column's reject. */
+  #painInHeldColumns(cells: readonly string[], line: number, batch: IngestBatch): void {
+    for (const column of this.#held) {
+      const raw = trimmed(cells[column.at] ?? '');
+      if (readStatus(raw) !== 'pain' && splitPain(raw) === undefined) continue;
+      for (const measure of measuresOf(column, undefined)) {
+        const side = this.#side(measure, column, undefined, line, batch, raw, column.at, 0);
+        if (side < 0) continue;
+        const problem = { code: 'unit_unknown', args: {} } as const;
+        this.#push(batch, measure, problem, side, column, undefined, Number.NaN, STATUS.pain, raw, line, column.at);
+      }
+    }
   }
 
   /** A status with an empty value still says what became of the attempt. */
@@ -322,6 +347,8 @@ export class SheetReader {
       this.#reject(batch, line, at, measure.name, target.code, target.args, weight, raw);
       return 'rejected';
     }
+    // A painful reading that cannot be read is still pain.
+    const hurts = rowStatus === STATUS.pain || splitPain(text) !== undefined;
     let value = this.#easyNumber(text);
     let status = STATUS.measured;
     let used = target;
@@ -330,6 +357,7 @@ export class SheetReader {
     if (!easy) {
       const reading = readCell(text, target, this.#plan.decimal);
       if (reading.kind === 'reject') {
+        if (hurts) this.#push(batch, measure, target, side, column, test, Number.NaN, STATUS.pain, raw, line, at);
         this.#reject(batch, line, at, measure.name, reading.code, reading.args, weight, raw);
         return 'rejected';
       }
@@ -337,15 +365,20 @@ export class SheetReader {
       status = STATUS[reading.status];
       if (reading.cellUnit) used = this.#targets.of(measure, reading.cellUnit, 'cell');
     }
+    if (Math.abs(value) === Number.POSITIVE_INFINITY) {
+      this.#reject(batch, line, at, measure.name, 'number_unreadable', { raw }, weight, raw);
+      return 'rejected';
+    }
     if (column.reversed && !Number.isNaN(value)) value = -value;
     if (!easy && !Number.isNaN(value) && !isPlausible(used, value, side === BOTH) && !this.#confirmed?.has(at)) {
       const { code, args } = implausible(used, text, value, side === BOTH) as Extract<CellReading, { kind: 'reject' }>;
-      const place = [this.#file, String(line), String(at + 1), raw].map(csvCell).join(',');
-      const example = `${place},confirmed,,your initials,date`;
+      const example = [this.#file, String(line), String(at + 1), raw].map(csvCell).join(',');
+      if (hurts) this.#push(batch, measure, target, side, column, test, Number.NaN, STATUS.pain, raw, line, at);
       this.#reject(batch, line, at, measure.name, code, { ...args, example }, weight, raw);
       return 'rejected';
     }
-    if (rowStatus === STATUS.pain && status === STATUS.measured) status = STATUS.pain;
+    // Pain is never hidden behind another word of the same row.
+    if (rowStatus === STATUS.pain) status = STATUS.pain;
     this.#push(batch, measure, used, side, column, test, value, status, raw, line, at);
     return Number.isNaN(value) ? 'not_measured' : 'measured';
   }
@@ -454,7 +487,11 @@ export class SheetReader {
     this.#lastUnit = written;
     this.#lastByMeasure = byMeasure;
     byMeasure[measure.index] ??= this.#writtenTarget(measure, written);
-    return byMeasure[measure.index];
+    const target = byMeasure[measure.index];
+    const said = test?.unit ?? (column.unitFrom === 'heading' ? column.unit : undefined);
+    if (said === undefined || 'code' in target || target.writtenIn.code === said.code) return target;
+    const raw = `${written} in the row, ${unitText(said.code)} in the heading or test`;
+    return { code: 'unit_mismatch', args: { raw, measure: measure.label, expected: unitText(measure.unit.code) } };
   }
 
   #writtenTarget(measure: Measure, written: string): Target | TargetProblem {
@@ -493,7 +530,15 @@ export class SheetReader {
     weight: number,
   ): number {
     if (measure.sides === 'none') return NONE;
-    const written: WrittenSide | undefined = column.side ?? test?.side ?? this.#context.side;
+    const { side: ofRow, unreadSide } = this.#context;
+    const named = column.side ?? test?.side;
+    if (unreadSide !== '' || (named !== undefined && ofRow !== undefined && named !== ofRow)) {
+      const contradiction = unreadSide || `${named} in the heading or test, ${ofRow} in the row`;
+      const [place, cell] = unreadSide === '' ? [at, raw] : [this.#roleAt.side, unreadSide];
+      if (weight > 0) this.#reject(batch, line, place, measure.name, 'side_unknown', { raw: contradiction }, weight, cell);
+      return -1;
+    }
+    const written: WrittenSide | undefined = named ?? ofRow;
     if (written === undefined || written === 'none') {
       if (weight > 0) this.#reject(batch, line, at, measure.name, 'side_missing', { measure: measure.label }, weight, raw);
       return -1;
@@ -533,6 +578,7 @@ export class SheetReader {
           ? entry.column - 1
           : this.#plan.columns.findIndex((column) => column.heading.toLowerCase() === entry.column);
       if (at < 0 || this.#fates[at] === FATE.dead || (cells[at] ?? '').trim() !== entry.raw) continue;
+      if (entry.action !== 'value' && this.#fates[at] !== FATE.reading) continue;
       entry.applied = true;
       if (entry.action === 'confirmed') confirmed.add(at);
       else if (entry.action === 'void') voided.add(at);
@@ -568,10 +614,17 @@ export class SheetReader {
     this.counts.ignored += cells;
   }
 
-  #rejectRow(batch: IngestBatch, line: number, problem: RowProblem, cells: number): void {
+  /** A row that is not taken may hide an alarm: its message says what it holds. */
+  #rejectRow(batch: IngestBatch, line: number, problem: RowProblem, count: number, cells: readonly string[]): void {
     const { at, code, args, raw } = problem;
-    pushReject(batch.rejects, this.#place(line, at, undefined), this.#original(at, raw), code, args, cells);
-    this.counts.rejected += cells;
+    // A cell without a digit is no reading, and in a row that has slipped it may be a name.
+    const held = this.#readings.filter((column) => /\d/.test(cells[column.at] ?? ''));
+    const shown = held.slice(0, MOST_HELD).map(({ heading, at: place }) => `${heading} ${trimmed(cells[place]).slice(0, 20)}`);
+    const holds = held.length > MOST_HELD ? [...shown, '…'] : shown;
+    const names = held.flatMap((column) => measuresOf(column, undefined).map((measure) => measure.name));
+    const place = { ...this.#place(line, at, names.join(';') || undefined), holds: holds.join(', ') };
+    pushReject(batch.rejects, place, this.#original(at, raw), code, args, count);
+    this.counts.rejected += count;
   }
 
   #reject(batch: IngestBatch, line: number, at: number, measure: string | undefined, code: RejectCode, args: RejectArgs, cells: number, raw: string): void {
@@ -615,10 +668,9 @@ export class SheetReader {
 }
 
 function measuresOf(column: ReadingColumn, test: HeadingReading | undefined): readonly Measure[] {
-  const compound = test?.compound ?? column.compound;
-  if (compound) return compound.parts;
-  const measure = test?.measure ?? column.measure;
-  return measure ? [measure] : [];
+  const named = column.measure || column.compound ? column : test;
+  if (named?.compound) return named.compound.parts;
+  return named?.measure ? [named.measure] : [];
 }
 
 /** FNV-1a over the cells of a row. */

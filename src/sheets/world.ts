@@ -31,6 +31,7 @@ export function ingestWorld(protocol: Protocol, options: WorldOptions = {}): Ing
     teamAliases: options.teamAliases ?? new Map(),
     dominanceColumns: protocol.dominanceColumns,
     showNames,
+    hasRoster: roster !== undefined,
     note: options.note ?? (() => {}),
   };
 }

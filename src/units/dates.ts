@@ -60,6 +60,7 @@ export function readDate(text: string, order: DateOrder | undefined): DateReadin
 export function dateEvidence(text: string): DateOrder | undefined {
   const readings = numericReadings(cleanDate(text));
   if (readings === undefined || readings.yearFirst) return undefined;
+  if (readings.maybeYearFirst && readings.ymd !== undefined) return undefined;
   if (readings.dmy !== undefined && readings.mdy === undefined) return 'dmy';
   return readings.mdy !== undefined && readings.dmy === undefined ? 'mdy' : undefined;
 }
@@ -80,6 +81,8 @@ export function serialDay(text: string): number | undefined {
 
 interface NumericReadings {
   readonly yearFirst: boolean;
+  /** 26-08-12: dashes as in ISO dates, and a year of two digits may stand in front */
+  readonly maybeYearFirst: boolean;
   readonly dmy: number | undefined;
   readonly mdy: number | undefined;
   readonly ymd: number | undefined;
@@ -88,9 +91,10 @@ interface NumericReadings {
 function numericReadings(cell: string): NumericReadings | undefined {
   const match = NUMERIC.exec(cell);
   if (match === null) return undefined;
-  const [, first, , second, third] = match as unknown as [string, string, string, string, string];
+  const [, first, mark, second, third] = match as unknown as [string, string, string, string, string];
   return {
     yearFirst: first.length === 4,
+    maybeYearFirst: mark === '-' && first.length === 2 && third.length === 2,
     dmy: calendarDay(third, second, first),
     mdy: calendarDay(third, first, second),
     ymd: calendarDay(first, second, third),
@@ -101,8 +105,10 @@ function settle(readings: NumericReadings, order: DateOrder | undefined): DateRe
   const { dmy, mdy, ymd } = readings;
   if (readings.yearFirst || (order === 'ymd' && ymd !== undefined)) return dayOrInvalid(ymd);
   if (order === 'dmy' || order === 'mdy') return dayOrInvalid(readings[order], order === 'dmy' ? mdy : dmy);
-  if (dmy === undefined || mdy === undefined || dmy === mdy) return dayOrInvalid(dmy ?? mdy);
-  return { kind: 'problem', code: 'date_ambiguous', readings: [isoDay(dmy), isoDay(mdy)] };
+  // 26-08-12 may be a day of 2012 or of 2026: two digits in front are a year as well as a day.
+  const days = [...new Set([dmy, mdy, readings.maybeYearFirst ? ymd : undefined].filter((day) => day !== undefined))];
+  if (days.length < 2) return dayOrInvalid(days[0]);
+  return { kind: 'problem', code: 'date_ambiguous', readings: days.map(isoDay) };
 }
 
 function dayOrInvalid(day: number | undefined, otherwise?: number): DateReading {

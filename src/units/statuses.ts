@@ -58,7 +58,14 @@ export function readStatus(text: string): ObservationStatus | undefined {
   if (MISSING_MARKS.has(foldDashes(text.trim()))) return 'not_tested';
   if (text.includes('#')) return undefined;
   const key = foldKey(text);
-  return key.startsWith('unable to ') ? 'unable' : STATUS_OF_WORD.get(key);
+  if (!key.startsWith('unable ')) return STATUS_OF_WORD.get(key);
+  // Who is unable because it hurts is to be seen: pain is never hidden behind another word.
+  return /\bpain(ful)?\b/.test(key) ? 'pain' : key.startsWith('unable to ') ? 'unable' : STATUS_OF_WORD.get(key);
+}
+
+/** A dash or a point where a status could stand: nothing is said. */
+export function isMissingMark(text: string): boolean {
+  return /^[-.]+$/.test(foldDashes(text.trim()));
 }
 
 /** A word that judges without a number (`WNL`): neither a status nor a reading. */

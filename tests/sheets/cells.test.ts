@@ -317,7 +317,7 @@ describe('what an impossible force may have been', () => {
   it('takes the limits themselves, whatever a double makes of them', () => {
     const hip = targets.of(protocol.byName.get('hip_add')!, parseUnit('kgf')!, 'heading');
     // 1000 N is 101.97162129779283 kgf (1000 / 9.80665).
-    expect(isPlausible(hip, (1000 / KGF) * hip.factor, false)).toBe(true);
+    expect(isPlausible(hip, hip.convert(1000 / KGF), false)).toBe(true);
   });
 });
 

@@ -75,7 +75,7 @@ describe('names', () => {
   it('are shown if they may be', async () => {
     const ingested = await ingestText(SHEET, { ...withRoster, showNames: true });
     expect(ingested.rejects.map(({ raw }) => raw)).toEqual(['Bo Read', 'Kim Moss', 'Pat Vane', 'Vane, Pat']);
-    expect(ingested.rejects[2].message).toBe('Athlete "Pat Vane" is not on the roster.');
+    expect(ingested.rejects[2].message).toBe('Athlete "Pat Vane" is not on the roster. The row holds Ht 5.11.');
   });
 
   it('stand for ids without a roster, if they may be shown', async () => {

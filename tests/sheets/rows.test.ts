@@ -172,8 +172,16 @@ describe('sides', () => {
     expect(shorts(await read('ID,Side,Ht,Hop\nK001,L,180,150\n'))).toEqual(['height 1 = 180', 'hop left 1 = 150']);
   });
 
-  it('of the heading come before those of the row', async () => {
-    expect(shorts(await read('ID,Test,Side,Value\nK001,Hop R,L,150\n'))).toEqual(['hop right 1 = 150']);
+  it('of heading and row that contradict each other are not chosen between', async () => {
+    const { rejects, observations } = await read('ID,Test,Side,Value\nK001,Hop R,L,150\nK001,Hop R,R,151\n');
+    expect(observations.map(({ value }) => value)).toEqual([151]);
+    expect(rejects.map(({ code, message }) => [code, message])).toEqual([
+      ['side_unknown', 'Side "right in the heading or test, left in the row" is not understood.'],
+    ]);
+  });
+
+  it('of a measure without sides are passed over, whatever they say', async () => {
+    expect(shorts(await read('ID,Test,Side,Value\nK001,Ht,sitting,180\nK002,Ht,-,181\n'))).toEqual(['height 1 = 180', 'height 1 = 181']);
   });
 });
 
@@ -263,17 +271,17 @@ describe('rows that are not readings', () => {
 });
 
 describe('an impossible reading', () => {
-  it('comes with the line for corrections.csv that would confirm it, and what it may have been', async () => {
+  it('comes with its place in corrections.csv, and what it may have been', async () => {
     const { rejects } = await read('ID,Ht\nK001,71\n');
     expect(rejects[0].message).toBe('Standing height "71" lies outside 120 to 240 cm.');
     expect(rejects[0].suggestion).toBe(
-      'Looks like 180.3 cm (centimetres and inches). Take it again if the athlete is still there; else mend the sheet, or confirm it in corrections.csv: sheet.csv,2,2,71,confirmed,,your initials,date.',
+      'Looks like 180.3 cm (centimetres and inches). Take it again if the athlete is still there; else mend the sheet, or settle it in corrections.csv (sheet.csv,2,2,71 …) with the action value, void or confirmed.',
     );
   });
 
   it('is written in that line as a CSV cell', async () => {
     const { rejects } = await read('ID;Hop L\nK001;1,5\nK002;999,5\n');
-    expect(rejects[0].suggestion).toContain('sheet.csv,3,2,"999,5",confirmed');
+    expect(rejects[0].suggestion).toContain('sheet.csv,3,2,"999,5" …');
   });
 });
 
