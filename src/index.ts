@@ -1,9 +1,9 @@
-export { type AthleteBook, type AthleteFacts, type Athletes, AthleteGatherer, athleteBook } from './athletes/book.ts';
+export { type AthleteBook, type AthleteFacts, AthleteGatherer, type Athletes, athleteBook } from './athletes/book.ts';
 export { type Roster, type RosterRow, readRoster } from './athletes/roster.ts';
 export { flag } from './findings/flag.ts';
 export { type Tally, tally } from './findings/prevalence.ts';
 export { Failure, type Trouble, troubleText } from './problems/failure.ts';
-export { type RejectCode, REJECTS as REJECT_KINDS } from './problems/rejects.ts';
+export { REJECTS as REJECT_KINDS, type RejectCode } from './problems/rejects.ts';
 export { loadProtocol } from './protocol/load.ts';
 export type { Measure, Programme, Protocol, Rule, SportGroup } from './protocol/types.ts';
 export { type DeriveOptions, derive } from './results/derive.ts';

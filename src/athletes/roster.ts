@@ -1,5 +1,5 @@
 import type { Trouble } from '../problems/failure.ts';
-import { readSideFile, type SideFileSpec } from '../tables/side_file.ts';
+import { ignoredNote, readSideFile, type SideFileSpec } from '../tables/side_file.ts';
 import { readDate } from '../units/dates.ts';
 import { readSide } from '../units/sides.ts';
 
@@ -77,8 +77,9 @@ export function readRoster(
   aliases: ReadonlyMap<string, string>,
 ): Roster {
   const { file } = spec;
-  const { rows, has } = readSideFile(text, spec, ['athlete_id'], [...OPTIONAL, ...dominanceColumns]);
-  const warnings: Trouble[] = [];
+  const sideRows = readSideFile(text, spec, ['athlete_id'], [...OPTIONAL, ...dominanceColumns]);
+  const { rows, has } = sideRows;
+  const warnings: Trouble[] = ignoredNote(file, sideRows);
   for (const column of dominanceColumns) {
     if (has(column)) continue;
     warnings.push({

@@ -1,10 +1,10 @@
 import { round9 } from '../stats/round9.ts';
 import type { Side } from '../units/sides.ts';
+import { withUnit } from '../units/unit_text.ts';
 import type { Certainty } from './certainty.ts';
 import type { LimitCheck, LimitField, StatusCheck } from './check.ts';
 import { lowBreaks } from './comparators.ts';
 import { formatBeside } from './format_beside.ts';
-import { withUnit } from '../units/unit_text.ts';
 
 const SIDE_WORDS: Record<Side, string> = { left: ', left', right: ', right', both: ', both limbs at once', none: '' };
 

@@ -1,9 +1,18 @@
 import type { AthleteDirectory } from '../athletes/directory.ts';
 import type { Trouble } from '../problems/failure.ts';
-import { readSideFile, type SideFileSpec } from '../tables/side_file.ts';
+import { ignoredNote, readSideFile, type SideFileSpec } from '../tables/side_file.ts';
 import { readDate } from '../units/dates.ts';
 
-export const INJURY_COLUMNS = ['region', 'side', 'days_lost', 'type', 'contact', 'setting', 'recurrent', 'team'] as const;
+export const INJURY_COLUMNS = [
+  'region',
+  'side',
+  'days_lost',
+  'type',
+  'contact',
+  'setting',
+  'recurrent',
+  'team',
+] as const;
 
 export interface InjuryDays {
   /** athlete_id → days of onset, ascending */
@@ -17,16 +26,19 @@ export interface InjuryDays {
  */
 export function readInjuryDays(text: string, spec: SideFileSpec, directory: AthleteDirectory): InjuryDays {
   const { file } = spec;
-  const { rows } = readSideFile(text, spec, ['athlete_id', 'date'], INJURY_COLUMNS);
+  const sideRows = readSideFile(text, spec, ['athlete_id', 'date'], INJURY_COLUMNS);
+  const { rows } = sideRows;
   const days = new Map<string, number[]>();
-  const warnings: Trouble[] = [];
+  const warnings: Trouble[] = ignoredNote(file, sideRows);
   for (const row of rows) {
     const leave = (column: string, rule: string): void => {
+      // A name is not repeated, and an id or a date holds a digit.
+      const shown = /\d/.test(row.get(column)) ? ` "${row.get(column)}"` : '';
       warnings.push({
         file,
         line: row.line,
         column: row.place(column),
-        message: `${column} "${row.get(column)}" ${rule}`,
+        message: `${column}${shown} ${rule}`,
         hint: 'The injury is left out.',
       });
     };

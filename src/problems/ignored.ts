@@ -7,7 +7,6 @@ export const IGNORED_REASONS = {
   worked_out: 'a best, mean or total that a spreadsheet worked out',
   not_needed: 'a column that bilat takes from elsewhere (age, season) or has no use for',
   status_of_wide_sheet: 'a status column in a sheet with many tests in a row; say in columns: what it belongs to',
-  no_athlete: 'a row that is no athlete (test, calibration, demo, average)',
 } as const;
 
 export type IgnoredReason = keyof typeof IGNORED_REASONS;

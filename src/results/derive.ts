@@ -36,6 +36,8 @@ const BOTH = SIDES.indexOf('both');
 const NONE = SIDES.indexOf('none');
 /** Rows for which room is made at once. */
 const RESERVED_ROWS = 4096;
+/** Rows foretold beyond what the attempts so far came to, since athletes differ. */
+const MARGIN = 1.02;
 const NO_INJURIES: readonly number[] = [];
 
 /**
@@ -76,6 +78,8 @@ class Deriver {
   readonly #present: Uint8Array;
   readonly #later: Uint8Array;
   #rows = 0;
+  /** attempts of the occasions behind us */
+  #attemptsDone = 0;
   readonly #comparison = {} as Comparison;
 
   constructor(store: TrialStore, book: AthleteBook, protocol: Protocol, options: DeriveOptions) {
@@ -157,13 +161,20 @@ class Deriver {
     for (const slot of this.#slots) slot.count = 0;
     this.#present.fill(0);
     this.#later.fill(0);
+    this.#attemptsDone += trials.length;
     if (this.#waiting.size > 0) this.#occasions.push({ rows });
   }
 
-  /** Makes room for the rows of one more occasion, many occasions at a time. */
+  /**
+   * Makes room for the rows of one more occasion, many occasions at a time: as many as the attempts so far foretell, but
+   * no more than double. Room that stays empty is held for every column, and growing by little copies them all often.
+   */
   #reserve(): void {
     const most = this.#protocol.measures.length;
-    if (this.#rows + most > this.#results.length) this.#results.extend(Math.max(most, RESERVED_ROWS));
+    const room = this.#results.length;
+    if (this.#rows + most <= room) return;
+    const foretold = Math.ceil((this.#rows / Math.max(this.#attemptsDone, 1)) * this.#store.length * MARGIN);
+    this.#results.extend(Math.max(most, RESERVED_ROWS, Math.min(foretold, 2 * room) - room));
   }
 
   #dominant(measure: Measure, facts: AthleteFacts | undefined): 'left' | 'right' | 'both' | null {

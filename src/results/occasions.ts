@@ -42,7 +42,8 @@ const placeOf = (store: TrialStore, trial: number): number => store.measure[tria
 /**
  * Parts the attempts of one athlete into occasions. A day belongs to the occasion that is open if it lies within
  * `occasionDays` of its first day; the same measure and side on a later day, an injury in between or another season
- * begins a new one. Make-ups join the latest occasion of their season, whatever the distance and what was read before.
+ * begins a new one. Make-ups join the open occasion of tests of their season, whatever the distance and what was read
+ * before, unless an injury lies in between.
  * Retests and returns form occasions of their own and leave the open one open: other stations may still be testing.
  * Where an occasion of tests begins on the same day, they join it, unless a measure was read in it: only then does one
  * day begin two occasions.
@@ -66,7 +67,7 @@ export function occasionsOf(
     const line = purpose === MAKEUP ? TEST : purpose;
     const joined =
       purpose === MAKEUP
-        ? occasions.findLast((occasion) => occasion.season === season)
+        ? [open[TEST]].find((occasion) => occasion?.season === season && !isInjured(occasion, day, injuries))
         : [open[line], sameDay(open[TEST], visit, store)].find(
             (occasion) => occasion && belongs(store, visit, occasion, occasionDays, injuries),
           );
@@ -115,6 +116,11 @@ function sameDay(tests: OpenOccasion | undefined, visit: Visit, store: TrialStor
   return visit.trials.some(isRead) ? undefined : tests;
 }
 
+/** Whether an injury lies between the first day of an occasion and a day. */
+function isInjured({ firstDay }: OpenOccasion, day: number, injuries: readonly number[]): boolean {
+  return injuries.some((injury) => injury > firstDay && injury <= day);
+}
+
 function belongs(
   store: TrialStore,
   { day, season, trials }: Visit,
@@ -124,7 +130,7 @@ function belongs(
 ): boolean {
   const { firstDay, read } = occasion;
   if (season !== occasion.season || day - firstDay > occasionDays) return false;
-  if (injuries.some((injury) => injury > firstDay && injury <= day)) return false;
+  if (isInjured(occasion, day, injuries)) return false;
   return !trials.some((trial) => {
     const before = read.get(placeOf(store, trial));
     return before !== undefined && before < day && isTried(store, trial);

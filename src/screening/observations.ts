@@ -1,6 +1,6 @@
 import { createReadStream } from 'node:fs';
 import path from 'node:path';
-import { AthleteGatherer, type Athletes } from '../athletes/book.ts';
+import { AthleteGatherer, type Athletes, athletesSchema } from '../athletes/book.ts';
 import { isFresh } from '../files/freshness.ts';
 import { hashInputs } from '../files/hash.ts';
 import { Failure } from '../problems/failure.ts';
@@ -8,6 +8,7 @@ import type { SheetSource } from '../sheets/ingest.ts';
 import { observationDictionaries } from '../sheets/sheet_tables.ts';
 import { readTable } from '../tables/csv_read.ts';
 import { OBSERVATIONS, type Observations } from '../tables/schemas.ts';
+import { Table } from '../tables/table.ts';
 import { Notes } from './notes.ts';
 import { inputsOf } from './run.ts';
 import type { Setup } from './setup.ts';
@@ -100,6 +101,14 @@ function fromSheets(setup: Setup, sheets: readonly SheetSource[], why: string): 
   };
 }
 
+/** Team and sex as the run that wrote the observations knew them, from sheets without a roster too. */
+async function readAthletes(setup: Setup, file: string): Promise<Athletes> {
+  const schema = athletesSchema(setup.protocol);
+  const athletes: Athletes = new Table(schema);
+  for await (const batch of readTable(schema, file, createReadStream(file))) athletes.append(batch);
+  return athletes;
+}
+
 /**
  * Observations of a folder: those of the last run if every input is still what it was, else the sheets are read anew.
  * @param version of this bilat; tables of another are not used
@@ -111,13 +120,16 @@ export async function fromFolder(
 ): Promise<ObservationFlow> {
   const file = path.join(setup.base, setup.screening.out, 'observations.csv');
   const inputs = inputsOf(setup, sheets);
-  const fresh = await isFresh(file, { version, inputs: await hashInputs(setup.base, inputs) });
+  const provenance = { version, inputs: await hashInputs(setup.base, inputs) };
+  const known = file.replace(/observations\.csv$/, 'athletes.csv');
+  const fresh = (await isFresh(file, provenance)) && (await isFresh(known, provenance));
   if (!fresh) {
     const shown = `${setup.screening.out}/observations.csv`;
     return fromSheets(setup, sheets, `${shown} is not there or not up to date: the sheets are read anew`);
   }
+  const athletes = await readAthletes(setup, known);
   const flow = fromTables(setup, [
     { name: file, file: '', open: () => createReadStream(file, { highWaterMark: 65536 }) },
   ]);
-  return { ...flow, inputs };
+  return { ...flow, athletes: () => athletes, inputs };
 }

@@ -44,6 +44,8 @@ export interface RunOutcome {
   readonly rejects: Rejects;
   readonly ledger: Ledger;
   readonly observations: number;
+  /** cells of remark columns */
+  readonly remarks: number;
   readonly notes: Notes;
 }
 
@@ -103,6 +105,7 @@ async function writeTables(
   const ingestion = startIngest(setup, sheets);
   const rejects: Rejects = new Table(REJECTS);
   const ledger: Ledger = new Table(LEDGER);
+  let remarks = 0;
   async function* observations(): AsyncGenerator<Observations> {
     for await (const batch of ingestion.batches) {
       file.observations.append(batch.observations);
@@ -111,6 +114,7 @@ async function writeTables(
       file.ledger.append(batch.ledger);
       rejects.append(batch.rejects);
       ledger.append(batch.ledger);
+      for (const { reason, cells } of batch.ignored.rows()) if (reason === 'remark') remarks += (cells ?? 1) - 1;
       options.progress(`Reading the sheets: ${file.observations.rows} observations`);
       yield batch.observations;
     }
@@ -135,6 +139,7 @@ async function writeTables(
     rejects,
     ledger,
     observations: file.observations.rows,
+    remarks,
     notes: ingestion.notes,
   };
 }

@@ -50,6 +50,9 @@ const SIDE_FILES = [
   'work.csv',
 ] as const;
 
+/** Side files that later versions use; nobody shall believe that their holds or clearances count already. */
+const UNUSED = ['exposures', 'history', 'clearance', 'referrals', 'work'] as const;
+
 /** Reads a whole text file of the folder; its bytes may be UTF-8, UTF-16 with a mark, or Windows-1252. */
 async function readText(base: string, file: string, what: string): Promise<string> {
   const full = path.resolve(base, file);
@@ -167,6 +170,12 @@ export async function openSetup(request: Request): Promise<Setup> {
     const injuries = readInjuryDays(await read(screening.injuries.file, 'injuries'), screening.injuries, directory);
     injuryDays = injuries.days;
     warnings.push(...injuries.warnings);
+  }
+  for (const side of UNUSED) {
+    const file = screening[side]?.file;
+    if (file === undefined) continue;
+    await readText(base, file, side);
+    warnings.push({ file, message: `is there, and this version makes no use of ${side} yet` });
   }
   let corrections: Corrections = new Map();
   if (screening.corrections) {

@@ -3,6 +3,7 @@ import type { Trouble } from '../problems/failure.ts';
 import type { Measure, Protocol } from '../protocol/types.ts';
 import { NO_DAY } from '../tables/columns.ts';
 import type { Findings, Grade, Rejects } from '../tables/schemas.ts';
+import { foldKey } from '../units/keys.ts';
 import { PRESSURE, parseUnit } from '../units/unit.ts';
 import type { RunOutcome } from './run.ts';
 import type { Setup } from './setup.ts';
@@ -13,7 +14,16 @@ export interface ToSee {
   readonly name?: string;
   readonly team: string | null;
   readonly date: string | null;
-  readonly findings: readonly { readonly rule: string; readonly measure: string; readonly message: string }[];
+  readonly findings: readonly {
+    readonly rule: string;
+    readonly measure: string;
+    readonly date: string | null;
+    readonly message: string;
+    /** label of what is prescribed */
+    readonly programme: string | null;
+    /** whether the measure was read again later in the season */
+    readonly has_newer_reading: boolean;
+  }[];
 }
 
 /** A reading that cannot be, to be taken again while the athlete is there. */
@@ -61,6 +71,8 @@ export interface Summary {
   readonly sheets: number;
   readonly observations: number;
   readonly toSee: readonly ToSee[];
+  /** athletes whom other seasons would send to medical staff */
+  readonly earlierReferrals: readonly { readonly season: number; readonly athletes: number }[];
   readonly toRetake: readonly ToRetake[];
   readonly tallies: readonly RuleTally[];
   /** whether an athlete counts in more than one team of the tallies */
@@ -70,18 +82,17 @@ export interface Summary {
   readonly rejectedCells: number;
   readonly ignoredCells: number;
   readonly notes: readonly string[];
+  /** cells of remark columns, which only people can read */
+  readonly remarks: number;
   readonly warnings: readonly Trouble[];
 }
 
 const HEART_RATE = parseUnit('/min')!.dimension;
 
-/** Pressure and pulse that everybody is tested for: where a misreading or a true alarm cannot wait. */
-function isVitalSign(measure: Measure, protocol: Protocol): boolean {
+/** Pressure and pulse: where a misreading or a true alarm cannot wait. */
+function isVitalSign(measure: Measure): boolean {
   const { dimension } = measure.unit;
-  const inCompound = protocol.compounds.some((compound) => compound.parts.includes(measure));
-  return (
-    (dimension === PRESSURE || dimension === HEART_RATE) && (inCompound || protocol.everyone.includes(measure.name))
-  );
+  return measure.sides === 'none' && (dimension === PRESSURE || dimension === HEART_RATE);
 }
 
 /** Names by id, only if names were asked for. */
@@ -95,49 +106,104 @@ function namesOf(setup: Setup): ReadonlyMap<string, string> {
   return names;
 }
 
-/** Last day in a season on which each athlete has a result of each measure: a retest speaks louder than the test. */
+/**
+ * Last day in a season on which each athlete was read, or hurt, on each measure. Days without a reading do not count: who
+ * was not tested again is not better.
+ */
 function latestDays({ results }: RunOutcome, season: number): (athlete: number, measure: number) => number {
   const { columns } = results;
   const measures = columns.measure.dictionary.size;
   const latest = new Int32Array(columns.athlete_id.dictionary.size * measures).fill(NO_DAY);
   for (let row = 0; row < results.length; row++) {
-    if (columns.season.values[row] !== season) continue;
+    const isRead =
+      columns.marks.values[row] > 0 ||
+      [columns.left, columns.right, columns.both, columns.value].some(({ values }) => !Number.isNaN(values[row]));
+    if (columns.season.values[row] !== season || !isRead) continue;
     const place = columns.athlete_id.codes[row] * measures + columns.measure.codes[row];
     latest[place] = Math.max(latest[place], columns.date.days[row]);
   }
   return (athlete, measure) => latest[athlete * measures + measure];
 }
 
-function toSee(findings: Findings, season: number, outcome: RunOutcome, names: ReadonlyMap<string, string>): ToSee[] {
+/** How far beyond its limit a finding lies, as a share of the limit; pain and the like have no margin. */
+function excess(findings: Findings, row: number): number {
+  const { margin, limit } = findings.columns;
+  const share = margin.values[row] / Math.abs(limit.values[row]);
+  return Number.isFinite(share) ? share : 0;
+}
+
+/** Everybody with a referral in the season, farthest beyond a limit first. A later reading takes nobody off the list. */
+function toSee(outcome: RunOutcome, season: number, protocol: Protocol, names: ReadonlyMap<string, string>): ToSee[] {
+  const { findings } = outcome;
   const latest = latestDays(outcome, season);
-  const byAthlete = new Map<string, { row: number; strictest: Map<string, number> }>();
+  const byAthlete = new Map<string, Map<string, number>>();
   const { columns } = findings;
-  const ids = outcome.results.columns.athlete_id.dictionary;
-  const measures = outcome.results.columns.measure.dictionary;
   for (let row = 0; row < findings.length; row++) {
     if (columns.grade.get(row) !== 'refer' || columns.season.values[row] !== season) continue;
     const id = columns.athlete_id.get(row)!;
-    const measure = columns.measure.get(row)!;
-    if (latest(ids.find(id), measures.find(measure)) !== columns.date.days[row]) continue;
-    const entry = byAthlete.get(id) ?? { row, strictest: new Map<string, number>() };
-    byAthlete.set(id, entry);
+    const strictest = byAthlete.get(id) ?? new Map<string, number>();
+    byAthlete.set(id, strictest);
     // Of several limits on one number the one that is nearest to it says most: 164 breaks 140 and 160.
-    const key = `${measure}\n${columns.side.get(row)}\n${columns.field.get(row)}`;
-    const before = entry.strictest.get(key);
-    if (before === undefined || columns.margin.values[row] < columns.margin.values[before])
-      entry.strictest.set(key, row);
+    const key = ['measure', 'side', 'field', 'value', 'date'].map((name) => findings.column(name).get(row)).join('\n');
+    const before = strictest.get(key);
+    if (before === undefined || columns.margin.values[row] < columns.margin.values[before]) strictest.set(key, row);
   }
-  return [...byAthlete].map(([athlete_id, { row, strictest }]) => ({
-    athlete_id,
-    name: names.get(athlete_id),
-    team: columns.team.get(row),
-    date: columns.date.get(row),
-    findings: [...strictest.values()].map((at) => ({
-      rule: columns.rule.get(at)!,
-      measure: columns.measure.get(at)!,
-      message: columns.message.get(at)!,
-    })),
-  }));
+  const ids = outcome.results.columns.athlete_id.dictionary;
+  const measures = outcome.results.columns.measure.dictionary;
+  const seen = [...byAthlete].map(([athlete_id, strictest]) => {
+    const rows = [...strictest.values()].sort((a, b) => excess(findings, b) - excess(findings, a) || a - b);
+    return {
+      worst: Math.max(...rows.map((row) => excess(findings, row))),
+      athlete_id,
+      name: names.get(athlete_id),
+      team: columns.team.get(rows[0]),
+      date: columns.date.get(rows[0]),
+      findings: rows.map((row) => {
+        const measure = columns.measure.get(row)!;
+        const programme = columns.programme.get(row);
+        const isNewer = latest(ids.find(athlete_id), measures.find(measure)) > columns.date.days[row];
+        return {
+          rule: columns.rule.get(row)!,
+          measure,
+          date: columns.date.get(row),
+          message: columns.message.get(row)!,
+          programme: programme === null ? null : (protocol.programmes.get(programme)?.label ?? programme),
+          has_newer_reading: isNewer,
+        };
+      }),
+    };
+  });
+  return seen.sort((a, b) => b.worst - a.worst).map(({ worst: _, ...athlete }) => athlete);
+}
+
+/** How many athletes earlier seasons would send to medical staff: a mistyped year must not hide them. */
+function earlierReferrals(findings: Findings, season: number): { season: number; athletes: number }[] {
+  const { columns } = findings;
+  const bySeason = new Map<number, Set<number>>();
+  for (let row = 0; row < findings.length; row++) {
+    const other = columns.season.values[row];
+    if (columns.grade.get(row) !== 'refer' || other === season) continue;
+    bySeason.set(other, (bySeason.get(other) ?? new Set()).add(columns.athlete_id.codes[row]));
+  }
+  return [...bySeason].sort((a, b) => b[0] - a[0]).map(([other, ids]) => ({ season: other, athletes: ids.size }));
+}
+
+/** Teams that no sport group holds: only what everybody is given is judged for their athletes. */
+function teamsWithoutGroup(teams: readonly string[], protocol: Protocol): string[] {
+  if (protocol.sportGroups.length === 0) return [];
+  const grouped = new Set(protocol.sportGroups.flatMap((group) => group.teams.map(foldKey)));
+  const alone = teams.filter((team) => !team.split(';').some((one) => grouped.has(foldKey(one))));
+  return alone.sort().map((team) => {
+    const who = team === '' ? 'athletes without a team are' : `team ${team} is`;
+    return `${who} in no sport group of the protocol: only the rules for everybody apply`;
+  });
+}
+
+/** A season that stands years after the one before it is likelier a mistyped date. */
+function strangeSeason(seasons: readonly number[]): string[] {
+  const [newest, before] = seasons;
+  if (before === undefined || newest - before < 2) return [];
+  return [`season ${newest} stands ${newest - before} years after ${before}: look for a mistyped year in the dates`];
 }
 
 function toRetake(
@@ -149,12 +215,15 @@ function toRetake(
   const { columns } = rejects;
   const found: ToRetake[] = [];
   for (let row = 0; row < rejects.length; row++) {
-    if (columns.code.get(row) !== 'implausible' || columns.season.get(row) !== season) continue;
     const measure = columns.measure.get(row);
-    const known = measure === null ? undefined : protocol.byName.get(measure);
+    const measures = (measure ?? '').split(';').flatMap((name) => protocol.byName.get(name) ?? []);
+    const vital = measures.some(isVitalSign);
+    // A pressure that could not be read is as urgent as one that cannot be; other cells wait with the unread.
+    if (columns.code.get(row) !== 'implausible' && !vital) continue;
+    if (columns.season.get(row) !== season) continue;
     const athlete_id = columns.athlete_id.get(row);
     found.push({
-      vital: known !== undefined && isVitalSign(known, protocol),
+      vital,
       athlete_id,
       name: athlete_id === null ? undefined : names.get(athlete_id),
       measure,
@@ -208,7 +277,9 @@ const sum = (values: Float64Array, count: number): number =>
 /** Gathers from the tables of a run what people must be told. */
 export function summarise(outcome: RunOutcome, setup: Setup): Summary {
   const { results, findings, ledger, rejects } = outcome;
-  const seasons = [...new Set(results.columns.season.values.subarray(0, results.length))].sort((a, b) => b - a);
+  // A season of which nothing could be read is a season all the same: its unread pressures come first.
+  const met = [results, rejects].flatMap(({ columns, length }) => [...columns.season.values.subarray(0, length)]);
+  const seasons = [...new Set(met.filter((year) => !Number.isNaN(year)))].sort((a, b) => b - a);
   const season = seasons[0] ?? null;
   const names = namesOf(setup);
   const athletes = new Set<number>();
@@ -219,13 +290,15 @@ export function summarise(outcome: RunOutcome, setup: Setup): Summary {
     teams.add(results.columns.team.codes[row]);
   }
   const teamTexts = results.columns.team.dictionary.texts;
+  const teamNames = [...teams].map((code) => teamTexts[code] ?? '');
   return {
     season,
     earlierSeasons: seasons.slice(1),
     athletes: athletes.size,
     sheets: ledger.length,
     observations: outcome.observations,
-    toSee: season === null ? [] : toSee(findings, season, outcome, names),
+    toSee: season === null ? [] : toSee(outcome, season, setup.protocol, names),
+    earlierReferrals: season === null ? [] : earlierReferrals(findings, season),
     toRetake: toRetake(rejects, season, setup.protocol, names),
     tallies: season === null ? [] : tallies(outcome, setup.protocol, season),
     inSeveralTeams: [...teams].some((code) => teamTexts[code]?.includes(';')),
@@ -233,7 +306,8 @@ export function summarise(outcome: RunOutcome, setup: Setup): Summary {
     cells: sum(ledger.columns.cells.values, ledger.length),
     rejectedCells: sum(ledger.columns.rejected.values, ledger.length),
     ignoredCells: sum(ledger.columns.ignored.values, ledger.length),
-    notes: [...outcome.notes],
+    notes: [...strangeSeason(seasons), ...teamsWithoutGroup(teamNames, setup.protocol), ...outcome.notes],
+    remarks: outcome.remarks,
     warnings: setup.warnings,
   };
 }

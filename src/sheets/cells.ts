@@ -119,7 +119,11 @@ function writtenNumber(text: string, target: Target, decimal: '.' | ',' | undefi
   const unit = readUnit(number.unitText, measure.unit);
   if (unit === 'unknown') return reject('number_unreadable', { raw: text });
   if (unit.dimension !== measure.unit.dimension) {
-    return reject('unit_mismatch', { raw: number.unitText, measure: measure.label, expected: unitText(measure.unit.code) });
+    return reject('unit_mismatch', {
+      raw: number.unitText,
+      measure: measure.label,
+      expected: unitText(measure.unit.code),
+    });
   }
   return { kind: 'reading', value: convert(number.value, unit, measure.unit), status: 'measured', cellUnit: unit };
 }

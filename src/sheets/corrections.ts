@@ -1,6 +1,6 @@
 import type { Trouble } from '../problems/failure.ts';
 import { unguarded } from '../tables/csv_text.ts';
-import { readSideFile, type SideFileSpec } from '../tables/side_file.ts';
+import { ignoredNote, readSideFile, type SideFileSpec } from '../tables/side_file.ts';
 
 export interface Correction {
   readonly line: number;
@@ -25,9 +25,10 @@ export function readCorrections(
   spec: SideFileSpec,
 ): { corrections: Corrections; warnings: readonly Trouble[] } {
   const { file } = spec;
-  const { rows } = readSideFile(text, spec, ['file', 'line', 'column', 'raw', 'action'], ['value', 'by', 'date']);
+  const sideRows = readSideFile(text, spec, ['file', 'line', 'column', 'raw', 'action'], ['value', 'by', 'date']);
+  const { rows } = sideRows;
   const corrections = new Map<string, Map<number, Correction[]>>();
-  const warnings: Trouble[] = [];
+  const warnings: Trouble[] = ignoredNote(file, sideRows);
   for (const row of rows) {
     const warn = (column: string, rule: string): void => {
       warnings.push({
@@ -77,7 +78,7 @@ export function unusedCorrections(corrections: Corrections, sheets: ReadonlySet<
         unused.push({
           ...from,
           message: sheets.has(sheet)
-            ? `${sheet}:${line}, column ${column} does not read "${raw}" any more`
+            ? `${sheet}:${line}, column ${column} does not read ${/\d/.test(raw) ? `"${raw}"` : 'what the correction expects'}`
             : `${sheet} is not one of the sheets`,
           hint: 'The correction is not applied.',
         });

@@ -1,6 +1,6 @@
-import type { Protocol } from '../protocol/types.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
-import { lineOf, RowCutter, type RowBlock } from '../tables/csv_rows.ts';
+import type { Protocol } from '../protocol/types.ts';
+import { lineOf, type RowBlock, RowCutter } from '../tables/csv_rows.ts';
 import { decodeText, type Encoding, surveyBytes } from '../tables/decode.ts';
 import type { Corrections } from './corrections.ts';
 import type { SheetEntry } from './entry.ts';
@@ -80,7 +80,9 @@ async function* readSheet(sheet: SheetSource, job: Ingest): AsyncGenerator<Inges
       refuse(survey.problem.code, { found: survey.problem.found, expected: survey.encoding.toUpperCase() }, 0);
     } else {
       if (!survey.certain) {
-        job.world.note(`${sheet.file}: is not UTF-8 and is read as Windows-1252; say encoding: in screening.yaml if that is wrong`);
+        job.world.note(
+          `${sheet.file}: is not UTF-8 and is read as Windows-1252; say encoding: in screening.yaml if that is wrong`,
+        );
       }
       yield* readText(sheet, survey.encoding, job, counts, kept, head, refuse);
     }
@@ -129,7 +131,8 @@ async function* readText(
   const rows = new RowFeed(sheet, plan, job, counts, kept, head);
   yield* rows.feed(cutter.push(start));
   if (!ended) {
-    for (let next = await pieces.next(); !next.done; next = await pieces.next()) yield* rows.feed(cutter.push(next.value));
+    for (let next = await pieces.next(); !next.done; next = await pieces.next())
+      yield* rows.feed(cutter.push(next.value));
   }
   const { block, openQuote } = cutter.end();
   yield* rows.feed(block);
@@ -204,7 +207,16 @@ class RowFeed {
     this.#kept = kept;
     this.#head = head;
     const corrections = job.corrections.get(sheet.file);
-    this.#reader = new SheetReader(plan, sheet.file, sheet.entry, job.world, job.words, job.targets, counts, corrections);
+    this.#reader = new SheetReader(
+      plan,
+      sheet.file,
+      sheet.entry,
+      job.world,
+      job.words,
+      job.targets,
+      counts,
+      corrections,
+    );
     this.#mostRows = Math.max(BATCH_ROWS - this.#reader.widest, 0);
     this.#batch = this.#next();
   }
@@ -267,7 +279,8 @@ class RowFeed {
   /** Everything behind a quote that is never closed has become one cell; nothing of that row is read. */
   openQuote(line: number, cells: readonly string[]): void {
     const filled = cells.filter((cell) => cell.trim() !== '').length;
-    const raw = cells.at(-1) ?? '';
+    // Up to the first line break only: behind it stand other rows, names and all.
+    const raw = (cells.at(-1) ?? '').split('\n', 1)[0];
     const place = { file: this.#sheet.file, line, column: cells.length, station: this.#sheet.entry.station };
     pushReject(this.#kept.rejects, place, raw, 'quote_unclosed', {}, filled);
     this.#counts.cells += filled;

@@ -1,6 +1,6 @@
-import type { Compound, Measure } from '../protocol/types.ts';
 import type { IgnoredReason } from '../problems/ignored.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
+import type { Compound, Measure } from '../protocol/types.ts';
 import type { Delimiter } from '../tables/csv_rows.ts';
 import type { DateOrder } from '../units/dates.ts';
 import type { WrittenSide } from '../units/sides.ts';

@@ -1,5 +1,5 @@
-import { foldKey } from '../units/keys.ts';
 import type { IgnoredReason } from '../problems/ignored.ts';
+import { foldKey } from '../units/keys.ts';
 import type { Role } from './entry.ts';
 
 /** Headings of columns that tell about a row, as hands write them; folded. */
@@ -56,7 +56,8 @@ const IGNORED_HEADINGS: { readonly [heading: string]: IgnoredReason } = {
 };
 
 const roles = new Map<string, Role>();
-for (const [role, headings] of Object.entries(ROLE_HEADINGS)) for (const heading of headings) roles.set(heading, role as Role);
+for (const [role, headings] of Object.entries(ROLE_HEADINGS))
+  for (const heading of headings) roles.set(heading, role as Role);
 const ignored = new Map<string, IgnoredReason>(Object.entries(IGNORED_HEADINGS));
 
 /** Longer headings name no role, and need not be folded to find that out. */

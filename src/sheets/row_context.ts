@@ -2,7 +2,7 @@ import type { AthleteGatherer } from '../athletes/book.ts';
 import { type AthleteDirectory, looksLikeId } from '../athletes/directory.ts';
 import { readSex } from '../athletes/roster.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
-import { readDate, type DateOrder } from '../units/dates.ts';
+import { type DateOrder, readDate } from '../units/dates.ts';
 import { parseIsoDay, seasonOf } from '../units/days.ts';
 import { readSide, type WrittenSide } from '../units/sides.ts';
 import { isMissingMark, OBSERVATION_STATUSES, readStatus } from '../units/statuses.ts';
@@ -36,6 +36,8 @@ export interface IngestWorld {
   note(text: string): void;
 }
 
+const VISIT_ROLES = ['athlete_id', 'name', 'first_name', 'last_name', 'team', 'sex', 'date'] as const;
+
 type Known = { readonly code: number } | RowProblem;
 
 const cellOf = (cells: readonly string[], at: number): string => (at < 0 ? '' : trimmed(cells[at] ?? ''));
@@ -67,6 +69,10 @@ export class RowContext {
   readonly #teams = new Map<string, number>();
   readonly #hasNames: boolean;
   readonly #entryDay: number | undefined;
+  /** columns that say who, when and where */
+  readonly #visitAt: readonly number[];
+  /** their cells in the row before, if that could be taken */
+  readonly #visitCells: (string | undefined)[] = [];
   #lastAthlete: string | undefined;
   #lastDate: string | undefined;
   #lastTeam: string | undefined;
@@ -89,6 +95,7 @@ export class RowContext {
     this.#entry = entry;
     this.#dates = dates;
     this.#at = at;
+    this.#visitAt = VISIT_ROLES.map((role) => at[role]).filter((place) => place >= 0);
     this.#hasNames = at.name >= 0 || at.first_name >= 0 || at.last_name >= 0;
     this.#entryDay = entry.date === undefined ? undefined : parseIsoDay(entry.date);
     const { tester, device } = world.dictionaries;
@@ -98,7 +105,22 @@ export class RowContext {
 
   /** Reads the context of one row into the fields; returns the first thing that forbids to take the row. */
   read(cells: readonly string[]): RowProblem | undefined {
-    return this.#readAthlete(cells) ?? this.#readDay(cells) ?? this.#readTeam(cells) ?? this.#readRest(cells);
+    if (!this.#isSameVisit(cells)) {
+      this.#visitCells.length = 0;
+      const problem = this.#readAthlete(cells) ?? this.#readDay(cells) ?? this.#readTeam(cells);
+      if (problem) return problem;
+      for (const at of this.#visitAt) this.#visitCells.push(cells[at]);
+    }
+    return this.#readRest(cells);
+  }
+
+  /** Most rows are of the visit that the row before belongs to, in the very same words: there is nothing to read anew. */
+  #isSameVisit(cells: readonly string[]): boolean {
+    const places = this.#visitAt;
+    const before = this.#visitCells;
+    if (before.length === 0) return false;
+    for (let index = 0; index < places.length; index++) if (cells[places[index]] !== before[index]) return false;
+    return true;
   }
 
   #readAthlete(cells: readonly string[]): RowProblem | undefined {
@@ -229,12 +251,22 @@ export class RowContext {
     this.team = team;
   }
 
-  #sayDisagreement(id: string, teams: readonly string[], team: string | null, rosterSex: string | null, sex: string | null): void {
+  #sayDisagreement(
+    id: string,
+    teams: readonly string[],
+    team: string | null,
+    rosterSex: string | null,
+    sex: string | null,
+  ): void {
     if (team !== null && teams.length > 0 && !teams.some((other) => other.toLowerCase() === team.toLowerCase())) {
-      this.#world.note(`${this.#file}: athlete ${id} stands under team "${team}", the roster says ${teams.join(' and ')}; the roster holds`);
+      this.#world.note(
+        `${this.#file}: athlete ${id} stands under team "${team}", the roster says ${teams.join(' and ')}; the roster holds`,
+      );
     }
     if (sex !== null && rosterSex !== null && sex !== rosterSex) {
-      this.#world.note(`${this.#file}: athlete ${id} stands under sex "${sex}", the roster says ${rosterSex}; the roster holds`);
+      this.#world.note(
+        `${this.#file}: athlete ${id} stands under sex "${sex}", the roster says ${rosterSex}; the roster holds`,
+      );
     }
   }
 

@@ -1,24 +1,30 @@
-import type { Measure } from '../protocol/types.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
+import type { Measure } from '../protocol/types.ts';
 import { csvCell } from '../tables/csv_text.ts';
-import { SIDES } from '../units/sides.ts';
-import type { WrittenSide } from '../units/sides.ts';
-import { isQualitative, OBSERVATION_STATUSES, type ObservationStatus, readStatus, splitPain } from '../units/statuses.ts';
 import { plainNumber, readNumber } from '../units/numbers.ts';
+import type { WrittenSide } from '../units/sides.ts';
+import { SIDES } from '../units/sides.ts';
+import {
+  isQualitative,
+  OBSERVATION_STATUSES,
+  type ObservationStatus,
+  readStatus,
+  splitPain,
+} from '../units/statuses.ts';
 import type { Unit } from '../units/unit.ts';
 import { unitText } from '../units/unit_text.ts';
 import { readUnit } from '../units/written.ts';
+import { isFilled, trimmed } from './blank.ts';
 import { type CellReading, implausible, isPlausible, MISSING_NUMBERS, readCell } from './cells.ts';
 import type { Correction } from './corrections.ts';
-import { type SheetEntry, PURPOSES } from './entry.ts';
+import { PURPOSES, type SheetEntry } from './entry.ts';
 import { type HeadingReading, type HeadingWords, readHeading } from './headings.ts';
 import type { ReadingColumn, SheetPlan, UnitFrom } from './plan.ts';
 import { describeReading, nearestTest, unitOfColumn } from './recognise.ts';
-import { isFilled, trimmed } from './blank.ts';
 import { type Place, pushReject } from './reject_sink.ts';
 import { type IngestWorld, RowContext, type RowProblem } from './row_context.ts';
 import type { Counts, IngestBatch } from './sheet_tables.ts';
-import { type Target, Targets } from './targets.ts';
+import type { Target, Targets } from './targets.ts';
 
 const STATUS = Object.fromEntries(OBSERVATION_STATUSES.map((status, code) => [status, code])) as Record<
   ObservationStatus,
@@ -105,7 +111,22 @@ export class SheetReader {
     this.#corrections = corrections;
     this.counts = counts;
     const roleAt: Record<string, number> = {};
-    for (const role of ['athlete_id', 'name', 'first_name', 'last_name', 'team', 'sex', 'date', 'test', 'side', 'trial', 'unit', 'status', 'tester', 'device']) {
+    for (const role of [
+      'athlete_id',
+      'name',
+      'first_name',
+      'last_name',
+      'team',
+      'sex',
+      'date',
+      'test',
+      'side',
+      'trial',
+      'unit',
+      'status',
+      'tester',
+      'device',
+    ]) {
       roleAt[role] = plan.columns.find((column) => column.kind === 'role' && column.role === role)?.at ?? -1;
     }
     this.#roleAt = roleAt;
@@ -261,7 +282,14 @@ export class SheetReader {
     if (weight === 0 || told.size > 0) this.counts.context -= 1;
   }
 
-  #cell(index: number, raw: string, test: HeadingReading | undefined, cells: readonly string[], line: number, batch: IngestBatch): void {
+  #cell(
+    index: number,
+    raw: string,
+    test: HeadingReading | undefined,
+    cells: readonly string[],
+    line: number,
+    batch: IngestBatch,
+  ): void {
     const column = this.#readings[index];
     const compound = test?.compound ?? column.compound;
     if (compound) {
@@ -303,7 +331,17 @@ export class SheetReader {
     let rejected = 0;
     let measured = 0;
     for (const [at, part] of parts.entries()) {
-      const fate = this.#reading(index, part, whole ? raw : texts[at], raw, test, cells, line, batch, rejected > 0 ? 0 : 1);
+      const fate = this.#reading(
+        index,
+        part,
+        whole ? raw : texts[at],
+        raw,
+        test,
+        cells,
+        line,
+        batch,
+        rejected > 0 ? 0 : 1,
+      );
       if (fate === 'rejected') rejected++;
       if (fate === 'measured') measured++;
     }
@@ -459,7 +497,8 @@ export class SheetReader {
     if (test === undefined) {
       const readings = text === '' ? [] : readHeading(text, this.#words);
       if (readings.length === 1) test = readings[0];
-      else if (readings.length === 0) test = { code: 'test_unknown', args: { raw: text, choices: nearestTest(text, this.#words) } };
+      else if (readings.length === 0)
+        test = { code: 'test_unknown', args: { raw: text, choices: nearestTest(text, this.#words) } };
       else test = { code: 'heading_ambiguous', args: { heading: text, choices: readings.map(describeReading) } };
       if (this.#tests.size < MOST_REMEMBERED) this.#tests.set(text, test);
     }
@@ -512,7 +551,10 @@ export class SheetReader {
   #fitting(measure: Measure, unit: Unit, from: UnitFrom, written: string): Target | TargetProblem {
     return unit.dimension === measure.unit.dimension
       ? this.#targets.of(measure, unit, from)
-      : { code: 'unit_mismatch', args: { raw: written, measure: measure.label, expected: unitText(measure.unit.code) } };
+      : {
+          code: 'unit_mismatch',
+          args: { raw: written, measure: measure.label, expected: unitText(measure.unit.code) },
+        };
   }
 
   /**
@@ -535,19 +577,22 @@ export class SheetReader {
     if (unreadSide !== '' || (named !== undefined && ofRow !== undefined && named !== ofRow)) {
       const contradiction = unreadSide || `${named} in the heading or test, ${ofRow} in the row`;
       const [place, cell] = unreadSide === '' ? [at, raw] : [this.#roleAt.side, unreadSide];
-      if (weight > 0) this.#reject(batch, line, place, measure.name, 'side_unknown', { raw: contradiction }, weight, cell);
+      if (weight > 0)
+        this.#reject(batch, line, place, measure.name, 'side_unknown', { raw: contradiction }, weight, cell);
       return -1;
     }
     const written: WrittenSide | undefined = named ?? ofRow;
     if (written === undefined || written === 'none') {
-      if (weight > 0) this.#reject(batch, line, at, measure.name, 'side_missing', { measure: measure.label }, weight, raw);
+      if (weight > 0)
+        this.#reject(batch, line, at, measure.name, 'side_missing', { measure: measure.label }, weight, raw);
       return -1;
     }
     if (written !== 'dominant' && written !== 'other') return SIDES.indexOf(written);
     const dominant = this.#dominantSide(measure);
     if (dominant === undefined) {
       const expected = measure.dominance ?? 'dominant side, and the measure names no dominance column';
-      if (weight > 0) this.#reject(batch, line, at, measure.name, 'side_needs_roster', { raw: written, expected }, weight, raw);
+      if (weight > 0)
+        this.#reject(batch, line, at, measure.name, 'side_needs_roster', { raw: written, expected }, weight, raw);
       return -1;
     }
     const isLeft = (dominant === 'left') === (written === 'dominant');
@@ -599,7 +644,7 @@ export class SheetReader {
   }
 
   #isHeadings(cells: readonly string[]): boolean {
-    for (const row of this.#headingRows) if (row.every((text, at) => text === trimmed(cells[at] ?? ''))) return true;
+    for (const row of this.#headingRows) if (readsAs(cells, row)) return true;
     return false;
   }
 
@@ -619,7 +664,9 @@ export class SheetReader {
     const { at, code, args, raw } = problem;
     // A cell without a digit is no reading, and in a row that has slipped it may be a name.
     const held = this.#readings.filter((column) => /\d/.test(cells[column.at] ?? ''));
-    const shown = held.slice(0, MOST_HELD).map(({ heading, at: place }) => `${heading} ${trimmed(cells[place]).slice(0, 20)}`);
+    const shown = held
+      .slice(0, MOST_HELD)
+      .map(({ heading, at: place }) => `${heading} ${trimmed(cells[place]).slice(0, 20)}`);
     const holds = held.length > MOST_HELD ? [...shown, '…'] : shown;
     const names = held.flatMap((column) => measuresOf(column, undefined).map((measure) => measure.name));
     const place = { ...this.#place(line, at, names.join(';') || undefined), holds: holds.join(', ') };
@@ -627,7 +674,16 @@ export class SheetReader {
     this.counts.rejected += count;
   }
 
-  #reject(batch: IngestBatch, line: number, at: number, measure: string | undefined, code: RejectCode, args: RejectArgs, cells: number, raw: string): void {
+  #reject(
+    batch: IngestBatch,
+    line: number,
+    at: number,
+    measure: string | undefined,
+    code: RejectCode,
+    args: RejectArgs,
+    cells: number,
+    raw: string,
+  ): void {
     pushReject(batch.rejects, this.#place(line, at, measure), this.#original(at, raw), code, args, cells);
   }
 
@@ -659,7 +715,13 @@ export class SheetReader {
         columns.reason.push(column.reason);
         this.counts.ignored += cells;
       } else if (column.kind === 'rejected') {
-        const place = { file: this.#file, line: headingLine, column: at + 1, heading: column.heading, station: this.#entry.station };
+        const place = {
+          file: this.#file,
+          line: headingLine,
+          column: at + 1,
+          heading: column.heading,
+          station: this.#entry.station,
+        };
         pushReject(batch.rejects, place, column.heading, column.code, column.args, cells);
         this.counts.rejected += cells;
       }
@@ -671,6 +733,12 @@ function measuresOf(column: ReadingColumn, test: HeadingReading | undefined): re
   const named = column.measure || column.compound ? column : test;
   if (named?.compound) return named.compound.parts;
   return named?.measure ? [named.measure] : [];
+}
+
+/** Whether the cells of a row, blanks around them aside, read as a row of headings. */
+function readsAs(cells: readonly string[], headings: readonly string[]): boolean {
+  for (let at = 0; at < headings.length; at++) if (trimmed(cells[at] ?? '') !== headings[at]) return false;
+  return true;
 }
 
 /** FNV-1a over the cells of a row. */

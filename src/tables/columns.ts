@@ -1,5 +1,5 @@
-import { Dictionary } from './dictionary.ts';
 import { isoDay, parseIsoDay } from '../units/days.ts';
+import { Dictionary } from './dictionary.ts';
 
 const FIRST_CAPACITY = 64;
 const DOUBLING_BELOW = 100_000;

@@ -1,8 +1,8 @@
 import { Failure } from '../problems/failure.ts';
 import { parseIsoDay } from '../units/days.ts';
 import { type Column, NO_DAY } from './columns.ts';
-import { lineOf, RowCutter, type RowBlock } from './csv_rows.ts';
-import { unguarded } from './csv_text.ts';
+import { lineOf, type RowBlock, RowCutter } from './csv_rows.ts';
+import { NUMBER, unguarded } from './csv_text.ts';
 import { decodeText } from './decode.ts';
 import type { Dictionary } from './dictionary.ts';
 import { type Schema, Table } from './table.ts';
@@ -25,7 +25,7 @@ function cellReader(column: Column, name: string, file: string): CellReader {
   switch (column.kind) {
     case 'number':
       return (cell, line, at) => {
-        const value = cell === '' ? Number.NaN : Number(cell);
+        const value = NUMBER.test(cell) ? Number(cell) : Number.NaN;
         if (cell !== '' && !Number.isFinite(value)) throw badCell(file, line, at, name, cell, 'is not a number');
         column.push(value);
       };

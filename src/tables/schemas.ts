@@ -109,7 +109,14 @@ export const RESULTS = [
 ] as const satisfies Schema;
 
 /** Bits of results.marks. The status column joins them without telling the side of `unable`. */
-export const MARK = { painLeft: 1, painRight: 2, painOther: 4, unableLeft: 8, unableRight: 16, unableOther: 32 } as const;
+export const MARK = {
+  painLeft: 1,
+  painRight: 2,
+  painOther: 4,
+  unableLeft: 8,
+  unableRight: 16,
+  unableOther: 32,
+} as const;
 
 export const FINDINGS = [
   { name: 'athlete_id', kind: 'text', title: 'athlete' },

@@ -25,6 +25,13 @@ export interface SideRows {
   readonly has: (column: string) => boolean;
 }
 
+/** Says which columns of a side file nobody asked for. */
+export function ignoredNote(file: string, { ignoredHeadings }: SideRows): Trouble[] {
+  if (ignoredHeadings.length === 0) return [];
+  const names = ignoredHeadings.map((heading) => `"${heading}"`).join(', ');
+  return [{ file, message: `${ignoredHeadings.length === 1 ? 'column' : 'columns'} ${names} not used` }];
+}
+
 function delimiterOf(header: string): Delimiter {
   const counts = ([',', ';', '\t'] as const).map((mark) => ({ mark, count: header.split(mark).length }));
   return counts.reduce((best, next) => (next.count > best.count ? next : best)).mark;

@@ -38,11 +38,17 @@ for (const size of sizes.length > 0 ? sizes : [100_000, 1_000_000]) {
     const observations = path.join(folder, 'observations.csv');
     const megabytes = statSync(sheet).size / 1e6;
     process.stdout.write(`\n${rows} rows, ${megabytes.toFixed(1)} MB\n`);
-    process.stdout.write(`${'job'.padEnd(34)}${cell('s', 8)}${cell('rows/s', 12)}${cell('MB peak', 10)}${cell('ratio', 8)}\n`);
+    process.stdout.write(
+      `${'job'.padEnd(34)}${cell('s', 8)}${cell('rows/s', 12)}${cell('MB peak', 10)}${cell('ratio', 8)}\n`,
+    );
     const jobs = [
       ['PapaParse reading alone', path.join(here, 'papaparse_alone.mjs'), [sheet]],
       ['ingest', bilat, ['ingest', '--folder', folder, '-o', observations, '--force']],
-      ['derive from observations', bilat, ['derive', observations, '--folder', folder, '-o', path.join(folder, 'results.csv'), '--force']],
+      [
+        'derive from observations',
+        bilat,
+        ['derive', observations, '--folder', folder, '-o', path.join(folder, 'results.csv'), '--force'],
+      ],
       ['run (the whole)', bilat, ['run', '--folder', folder]],
     ];
     let baseline;

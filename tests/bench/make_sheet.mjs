@@ -1,8 +1,8 @@
 // A seeded sheet with one row a test, as an archive of many stations would hand it in.
 import { closeSync, mkdirSync, openSync, writeFileSync, writeSync } from 'node:fs';
 import path from 'node:path';
-import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 import { uniformInt } from 'pure-rand/distribution/uniformInt';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
 
 const SEED = 20260812;
 const TESTS = [

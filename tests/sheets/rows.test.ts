@@ -181,7 +181,10 @@ describe('sides', () => {
   });
 
   it('of a measure without sides are passed over, whatever they say', async () => {
-    expect(shorts(await read('ID,Test,Side,Value\nK001,Ht,sitting,180\nK002,Ht,-,181\n'))).toEqual(['height 1 = 180', 'height 1 = 181']);
+    expect(shorts(await read('ID,Test,Side,Value\nK001,Ht,sitting,180\nK002,Ht,-,181\n'))).toEqual([
+      'height 1 = 180',
+      'height 1 = 181',
+    ]);
   });
 });
 

@@ -15,15 +15,16 @@ function written(value: number): string {
 }
 
 describe('numbers in CSV', () => {
-  it.each([0, -0, 1, -1, 10, 0.5, -0.05, 0.005, 0.001, 0.0005, 12.345, 12.3456, 999_999_999_999, 1e12, 1e-7, 1e21, 5e-324])(
-    '%s as ECMAScript prints it',
-    (value) => {
-      expect(written(value)).toBe(numberText(value));
-    },
-  );
+  it.each([
+    0, -0, 1, -1, 10, 0.5, -0.05, 0.005, 0.001, 0.0005, 12.345, 12.3456, 999_999_999_999, 1e12, 1e-7, 1e21, 5e-324,
+  ])('%s as ECMAScript prints it', (value) => {
+    expect(written(value)).toBe(numberText(value));
+  });
 
   it('as ECMAScript prints them, whatever they are (property)', () => {
-    const decimal = fc.tuple(fc.integer({ min: -10_000_000, max: 10_000_000 }), fc.constantFrom(1, 10, 100, 1000, 10_000)).map(([n, d]) => n / d);
+    const decimal = fc
+      .tuple(fc.integer({ min: -10_000_000, max: 10_000_000 }), fc.constantFrom(1, 10, 100, 1000, 10_000))
+      .map(([n, d]) => n / d);
     fc.assert(
       fc.property(fc.oneof(decimal, fc.double({ noNaN: true, noDefaultInfinity: true })), (value) => {
         expect(written(value)).toBe(numberText(value));

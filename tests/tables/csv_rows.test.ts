@@ -7,35 +7,98 @@ function cut(text: string, piece = text.length || 1, delimiter: Delimiter = ',')
   const rows: [number, readonly string[]][] = [];
   for (let at = 0; at < text.length; at += piece) {
     const block = cutter.push(text.slice(at, at + piece));
-    block.rows.forEach((row, index) => rows.push([lineOf(block, index), row]));
+    for (const [index, row] of block.rows.entries()) rows.push([lineOf(block, index), row]);
   }
   const { block, openQuote } = cutter.end();
-  block.rows.forEach((row, index) => rows.push([lineOf(block, index), row]));
+  for (const [index, row] of block.rows.entries()) rows.push([lineOf(block, index), row]);
   return { rows, openQuote };
 }
 
 const CASES: { name: string; text: string; delimiter?: Delimiter; rows: [number, string[]][]; open?: number }[] = [
   { name: 'nothing', text: '', rows: [] },
   { name: 'a header alone', text: 'a,b', rows: [[1, ['a', 'b']]] },
-  { name: 'a final line break adds no row', text: 'a,b\n1,2\n', rows: [[1, ['a', 'b']], [2, ['1', '2']]] },
-  { name: 'mixed line ends', text: 'a,b\r\n1,2\n3,4\r\n', rows: [[1, ['a', 'b']], [2, ['1', '2']], [3, ['3', '4']]] },
-  { name: 'carriage returns alone', text: 'a,b\r1,2\r', rows: [[1, ['a', 'b']], [2, ['1', '2']]] },
-  { name: 'blank lines keep their number', text: 'a\n\n\n1\n', rows: [[1, ['a']], [2, ['']], [3, ['']], [4, ['1']]] },
+  {
+    name: 'a final line break adds no row',
+    text: 'a,b\n1,2\n',
+    rows: [
+      [1, ['a', 'b']],
+      [2, ['1', '2']],
+    ],
+  },
+  {
+    name: 'mixed line ends',
+    text: 'a,b\r\n1,2\n3,4\r\n',
+    rows: [
+      [1, ['a', 'b']],
+      [2, ['1', '2']],
+      [3, ['3', '4']],
+    ],
+  },
+  {
+    name: 'carriage returns alone',
+    text: 'a,b\r1,2\r',
+    rows: [
+      [1, ['a', 'b']],
+      [2, ['1', '2']],
+    ],
+  },
+  {
+    name: 'blank lines keep their number',
+    text: 'a\n\n\n1\n',
+    rows: [
+      [1, ['a']],
+      [2, ['']],
+      [3, ['']],
+      [4, ['1']],
+    ],
+  },
   {
     name: 'a quoted line break counts as a line',
     text: 'a,b\n"x\ny",1\n2,3\n',
-    rows: [[1, ['a', 'b']], [2, ['x\ny', '1']], [4, ['2', '3']]],
+    rows: [
+      [1, ['a', 'b']],
+      [2, ['x\ny', '1']],
+      [4, ['2', '3']],
+    ],
   },
   {
     name: 'a quoted CRLF counts once',
     text: 'a,b\r\n"x\r\ny",1\r\n2,3\r\n',
-    rows: [[1, ['a', 'b']], [2, ['x\ny', '1']], [4, ['2', '3']]],
+    rows: [
+      [1, ['a', 'b']],
+      [2, ['x\ny', '1']],
+      [4, ['2', '3']],
+    ],
   },
   { name: 'doubled quotes', text: '"a ""b""",c\n', rows: [[1, ['a "b"', 'c']]] },
   { name: 'an inch mark inside a cell is no quote', text: '5\'11",180\n', rows: [[1, ['5\'11"', '180']]] },
-  { name: 'semicolons', text: 'a;b\n1,5;2\n', delimiter: ';', rows: [[1, ['a', 'b']], [2, ['1,5', '2']]] },
-  { name: 'tabs', text: 'a\tb\n1\t2\n', delimiter: '\t', rows: [[1, ['a', 'b']], [2, ['1', '2']]] },
-  { name: 'an open quote', text: 'a,b\n1,2\n3,"x\ny\n', rows: [[1, ['a', 'b']], [2, ['1', '2']]], open: 3 },
+  {
+    name: 'semicolons',
+    text: 'a;b\n1,5;2\n',
+    delimiter: ';',
+    rows: [
+      [1, ['a', 'b']],
+      [2, ['1,5', '2']],
+    ],
+  },
+  {
+    name: 'tabs',
+    text: 'a\tb\n1\t2\n',
+    delimiter: '\t',
+    rows: [
+      [1, ['a', 'b']],
+      [2, ['1', '2']],
+    ],
+  },
+  {
+    name: 'an open quote',
+    text: 'a,b\n1,2\n3,"x\ny\n',
+    rows: [
+      [1, ['a', 'b']],
+      [2, ['1', '2']],
+    ],
+    open: 3,
+  },
 ];
 
 describe('rows and the physical lines on which they begin', () => {

@@ -49,7 +49,12 @@ describe('cells that a spreadsheet would run', () => {
 describe('a table written and read', () => {
   it('is the same table (property)', async () => {
     const cell = fc.string({ unit: fc.constantFrom('a', 'B', ',', '"', '\n', ' ', '=', '-', '7', 'é') });
-    const row = fc.record({ id: cell, raw: cell, value: fc.double({ noNaN: true, noDefaultInfinity: true }), day: fc.integer({ min: 0, max: 30_000 }) });
+    const row = fc.record({
+      id: cell,
+      raw: cell,
+      value: fc.double({ noNaN: true, noDefaultInfinity: true }),
+      day: fc.integer({ min: 0, max: 30_000 }),
+    });
     await fc.assert(
       fc.asyncProperty(fc.array(row, { maxLength: 20 }), async (rows) => {
         const table = new Table(OBSERVATIONS);
@@ -84,6 +89,8 @@ describe('a table written and read', () => {
     const read = async () => {
       for await (const _ of readTable(OBSERVATIONS, 'hip.csv', [Buffer.from('athlete_id,date\nK001,2026-08-12\n')]));
     };
-    await expect(read()).rejects.toThrow(/hip\.csv:1: is not a table of bilat: it has no column team, season, measure ….*\n.*bilat ingest hip\.csv/);
+    await expect(read()).rejects.toThrow(
+      /hip\.csv:1: is not a table of bilat: it has no column team, season, measure ….*\n.*bilat ingest hip\.csv/,
+    );
   });
 });

@@ -5,7 +5,8 @@ const bytes = (...values: number[]): Uint8Array[] => [Uint8Array.from(values)];
 const utf8 = (text: string): Uint8Array[] => [Buffer.from(text)];
 
 /** The same bytes in pieces of one, to cut every sequence of bytes apart. */
-const single = (pieces: Uint8Array[]): Uint8Array[] => pieces.flatMap((piece) => [...piece].map((byte) => Uint8Array.from([byte])));
+const single = (pieces: Uint8Array[]): Uint8Array[] =>
+  pieces.flatMap((piece) => [...piece].map((byte) => Uint8Array.from([byte])));
 
 async function text(pieces: Uint8Array[], encoding: Encoding): Promise<string> {
   let all = '';

@@ -23,9 +23,17 @@ const who = (id: string | null, name: string | undefined): string =>
 function toSee(summary: Summary, setting: Setting): string {
   let text = heading(`To see medical staff before training: ${counted(summary.toSee.length, 'athlete')}`, setting);
   if (summary.toSee.length === 0) text += 'Nobody. No finding is not clearance.\n';
+  for (const { season, athletes } of summary.earlierReferrals) {
+    text += wrapped(`Season ${season} has ${counted(athletes, 'athlete')} to see: findings.csv, grade refer.`, setting);
+  }
   for (const { athlete_id, name, team, date, findings } of summary.toSee.slice(0, MOST_PEOPLE)) {
     text += wrapped(`${who(athlete_id, name)}, ${printable(team ?? 'no team')}, tested ${date}`, setting);
-    for (const { message } of findings) text += wrapped(`- ${printable(message)}`, setting, 2, 4);
+    for (const finding of findings) {
+      const when = finding.date === date ? '' : ` (${finding.date})`;
+      const newer = finding.has_newer_reading ? ' Read again since: see results.csv.' : '';
+      const programme = finding.programme === null ? '' : ` Programme: ${printable(finding.programme)}.`;
+      text += wrapped(`- ${printable(finding.message)}${when}${newer}${programme}`, setting, 2, 4);
+    }
   }
   return text + more(summary.toSee.length - MOST_PEOPLE, 'more athlete', 'findings.csv, grade refer');
 }
@@ -113,7 +121,13 @@ function unread(summary: Summary, setting: Setting): string {
   const whole = summary.unread.filter((entry) => entry.line === null).length;
   const sheets = whole > 0 ? `, and ${counted(whole, 'sheet')} as a whole` : '';
   let text = heading(`Not read: ${counted(summary.rejectedCells, 'cell')} of ${summary.cells}${sheets}`, setting);
-  if (summary.unread.length === 0) return `${text}Nothing: every cell is accounted for.\n`;
+  if (summary.remarks > 0) {
+    text += wrapped(
+      `${counted(summary.remarks, 'remark')} not read by bilat either: read them (ignored.csv says where).`,
+      setting,
+    );
+  }
+  if (summary.unread.length === 0) return `${text}Nothing else: every cell is accounted for.\n`;
   const held = summary.unread.filter((entry) => entry.code === 'unit_unknown');
   const files = new Map<string, Unread[]>();
   for (const entry of summary.unread) {
@@ -139,7 +153,7 @@ function unread(summary: Summary, setting: Setting): string {
 }
 
 function said(summary: Summary, setting: Setting): string {
-  const lines = [...summary.warnings.map((warning) => troubleText(warning).replace(/\n\s*/g, '. ')), ...summary.notes];
+  const lines = [...summary.warnings.map(troubleText), ...summary.notes].map((line) => line.replace(/\.?\n\s*/g, '. '));
   if (lines.length === 0) return '';
   return (
     heading('Also noticed', setting) + lines.map((line) => wrapped(`- ${printable(line)}`, setting, 0, 2)).join('')

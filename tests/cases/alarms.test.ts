@@ -1,0 +1,137 @@
+import { describe, expect, it } from 'vitest';
+import { bilat, tempFolder } from './bilat.ts';
+
+// What must never be hidden: each case is an alarm beside something that could cover it.
+
+const PROTOCOL = `bilat: 1
+name: Alarms
+measures:
+  systolic: { label: Systolic pressure, unit: "mm[Hg]", sides: none, plausible: [60, 260], trials: { keep: mean } }
+  grip: { label: Grip strength, unit: kgf, sides: each, plausible: [1, 150] }
+rules:
+  sys_140: { measure: systolic, field: value, at_least: 140, grade: refer, source: common practice }
+  sys_160: { measure: systolic, field: value, at_least: 160, of: any_trial, grade: refer, source: common practice }
+  grip_women: { measure: grip, field: value, below: 30, sex: F, grade: watch, source: invented }
+everyone: [systolic, grip]
+`;
+
+/** The text of a run over one sheet with one row a test. */
+function summary(rows: string, files: Record<string, string> = {}): string {
+  const folder = tempFolder({
+    'protocol.yaml': PROTOCOL,
+    'sheets/a.csv': `id,date,test,side,trial,value,unit,status\n${rows}`,
+    ...files,
+  });
+  const { code, stdout, stderr } = bilat(['run', '--folder', folder]);
+  expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+  return stdout.replace(/\s+/g, ' ');
+}
+
+describe('an alarming pressure stays on the list', () => {
+  it('after a day on which nothing was read', () => {
+    const text = summary('A1,2026-08-12,systolic,,,190,,\nA1,2026-09-20,systolic,,,NT,,\n');
+    expect(text).toContain('To see medical staff before training: 1 athlete');
+    expect(text).toContain('highest reading 190 mmHg, limit 160 mmHg or more');
+  });
+
+  it('after a newer reading inside the limit, which is said', () => {
+    const text = summary('A1,2026-08-12,systolic,,,190,,\nA1,2026-09-20,systolic,,,120,,\n');
+    expect(text).toContain('To see medical staff before training: 1 athlete');
+    expect(text).toContain('Read again since: see results.csv.');
+  });
+
+  it('when one date has a mistyped year', () => {
+    const text = summary('A1,2026-08-12,systolic,,,190,,\nA2,2062-08-12,systolic,,,120,,\n');
+    expect(text).toContain('Season 2026 has 1 athlete to see: findings.csv, grade refer.');
+    expect(text).toContain('season 2062 stands 36 years after 2026: look for a mistyped year in the dates');
+  });
+
+  it('with its highest reading, although the mean breaks another rule', () => {
+    const text = summary('A1,2026-08-12,systolic,,1,225,,\nA1,2026-08-12,systolic,,2,120,,\n');
+    expect(text).toContain('highest reading 225 mmHg, limit 160 mmHg or more');
+    expect(text).toContain('limit 140 mmHg or more');
+  });
+
+  it('with a dash in the status column', () => {
+    expect(summary('A1,2026-08-12,systolic,,,190,,-\n')).toContain('highest reading 190 mmHg');
+  });
+
+  it('with a side that means nothing to it', () => {
+    expect(summary('A1,2026-08-12,systolic,sitting,,190,,\n')).toContain('highest reading 190 mmHg');
+  });
+
+  it('in front of a lower one', () => {
+    const text = summary('A1,2026-08-12,systolic,,,165,,\nB1,2026-08-12,systolic,,,225,,\n');
+    expect(text.indexOf('B1,')).toBeLessThan(text.indexOf('A1,'));
+  });
+});
+
+describe('an alarming pressure that cannot be taken is said at the top', () => {
+  it.each(['>220', '18O', 'HIGH', '2200'])('%s', (cell) => {
+    const text = summary(`A1,2026-08-12,systolic,,,${cell},,\n`);
+    const top = text.slice(0, text.indexOf('Findings by rule and team'));
+    expect(top).toContain(`Vital signs first: A1: `);
+    expect(top).toContain(`"${cell}"`);
+  });
+
+  it('with an athlete whom nobody knows', () => {
+    const text = summary('X9,2026-08-12,systolic,,,188,,\nA1,2026-08-12,systolic,,,120,,\n', {
+      'roster.csv': 'athlete_id,team\nA1,Rowing\n',
+    });
+    expect(text).toContain('Athlete "X9" is not on the roster. The row holds value 188.');
+  });
+});
+
+describe('pain is never hidden', () => {
+  it.each([
+    ['behind another word of the row', 'A1,2026-08-12,grip,L,,unable,kgf,pain\n'],
+    ['behind a dash', 'A1,2026-08-12,grip,L,,-,kgf,pain\n'],
+    ['in a reading that cannot be', 'A1,2026-08-12,grip,L,,3200 P,kgf,\n'],
+    ['in a sentence', 'A1,2026-08-12,grip,L,,unable to finish due to pain,kgf,\n'],
+    ['where the unit is not known', 'A1,2026-08-12,grip,L,,pain,stone,\n'],
+  ])('%s', (_, row) => {
+    expect(summary(row)).toContain('Grip strength, left: pain during the test.');
+  });
+
+  it('in a column that is held back for its unit', () => {
+    const folder = tempFolder({
+      'protocol.yaml': PROTOCOL,
+      'sheets/a.csv': 'id,date,Grip L,Grip R\nA1,2026-08-12,40,32 P\n',
+    });
+    const text = bilat(['run', '--folder', folder]).stdout.replace(/\s+/g, ' ');
+    expect(text).toContain('Grip strength, right: pain during the test.');
+    expect(text).toContain('held back');
+  });
+});
+
+describe('what a run knows, flag knows too', () => {
+  it('the sex that only the sheets say', () => {
+    const folder = tempFolder({
+      'protocol.yaml': PROTOCOL,
+      'sheets/a.csv': 'id,date,sex,Grip L (kg),Grip R (kg)\nA1,2026-08-12,F,20,40\n',
+    });
+    bilat(['run', '--folder', folder]);
+    const { stdout, stderr } = bilat(['flag', '--folder', folder]);
+    expect(stderr).toBe('');
+    expect(stdout.split('\n').filter((line) => line.includes('grip_women'))).toHaveLength(1);
+  });
+});
+
+describe('remarks and teams', () => {
+  it('remarks that only people can read are counted', () => {
+    const folder = tempFolder({
+      'protocol.yaml': PROTOCOL,
+      'sheets/a.csv': 'id,date,Grip L (kg),Grip R (kg),Notes\nA1,2026-08-12,40,41,dizzy since the morning\n',
+    });
+    expect(bilat(['run', '--folder', folder]).stdout).toContain('1 remark not read by bilat either: read them');
+  });
+
+  it('a team in no sport group is said', () => {
+    const folder = tempFolder({
+      'protocol.yaml': `${PROTOCOL}sport_groups:\n  water: { label: Water, teams: [Rowing], measures: [grip] }\n`,
+      'sheets/a.csv': 'id,date,team,Grip L (kg),Grip R (kg)\nA1,2026-08-12,Rowing Club,40,41\n',
+    });
+    const text = bilat(['run', '--folder', folder]).stdout.replace(/\s+/g, ' ');
+    expect(text).toContain('team Rowing Club is in no sport group of the protocol: only the rules for everybody apply');
+  });
+});
