@@ -1,7 +1,9 @@
 import { isoDay } from '../units/days.ts';
-import { type Column, NO_DAY } from './columns.ts';
-import { csvCell, numberText } from './csv_text.ts';
+import { type Column, type DateColumn, NO_DAY, type TextColumn } from './columns.ts';
+import { csvCell } from './csv_text.ts';
 import type { Dictionary } from './dictionary.ts';
+import { FullNumbers } from './full_numbers.ts';
+import { PackedCells } from './packed_cells.ts';
 import type { Table } from './table.ts';
 
 /** A piece is handed on when it holds this much; a row that is longer still goes out whole. */
@@ -15,77 +17,140 @@ const MINUS = 45;
 const DECIMALS = 1000;
 const LARGEST_EASY = 2e6;
 const LARGEST_WHOLE = 2e9;
-const REMEMBERED = 4;
-/** No double is longer in ECMAScript's form, sign, comma and line feed included. */
+/** No double is longer in ECMAScript's form, sign and comma included; nor is what a packed cell writes past its end. */
 const LONGEST_NUMBER = 40;
 const SHORT = 24;
+const SMALL_PIECE = 1024;
+/** Rows whose long numbers are printed together. */
+const BLOCK_ROWS = 256;
 
-const encoded = new WeakMap<Dictionary, Buffer[]>();
-const encodedDays = new Map<number, Uint8Array>();
+/** A stretch of the row as the loop below needs it: one column, or several that are the same in all rows. */
+type Source =
+  | {
+      readonly kind: 'coded';
+      readonly codes: Int32Array;
+      readonly words: Int32Array;
+      readonly starts: readonly number[];
+      readonly lengths: readonly number[];
+    }
+  | { readonly kind: 'number'; readonly values: Float64Array }
+  | { readonly kind: 'string'; readonly values: readonly string[] };
 
-function encodedTexts(dictionary: Dictionary): readonly Uint8Array[] {
-  let cells = encoded.get(dictionary);
+const packed = new WeakMap<Dictionary, PackedCells>();
+const packedDays = new PackedCells();
+const dayCodes = new Map<number, number>([[NO_DAY, -1]]);
+
+function packedTexts({ dictionary }: TextColumn): PackedCells {
+  let cells = packed.get(dictionary);
   if (cells === undefined) {
-    cells = [];
-    encoded.set(dictionary, cells);
+    cells = new PackedCells();
+    packed.set(dictionary, cells);
   }
-  for (let code = cells.length; code < dictionary.size; code++) cells.push(Buffer.from(csvCell(dictionary.texts[code])));
+  while (cells.size < dictionary.size) cells.add(dictionary.texts[cells.size]);
   return cells;
 }
 
-/** A column as the loop below needs it. */
-type Source =
-  | { readonly kind: 'text'; readonly codes: Int32Array; readonly cells: readonly Uint8Array[] }
-  | { readonly kind: 'string'; readonly values: readonly string[] }
-  | { readonly kind: 'number'; readonly values: Float64Array }
-  | { readonly kind: 'date'; readonly days: Int32Array; readonly cells: Map<number, Uint8Array> };
+function dayCode(day: number): number {
+  let code = dayCodes.get(day);
+  if (code === undefined) {
+    code = packedDays.size;
+    packedDays.add(isoDay(day));
+    dayCodes.set(day, code);
+  }
+  return code;
+}
+
+/** Codes of days into their packed cells; neighbouring rows mostly share theirs. */
+function codesOfDays({ days, length }: DateColumn): Int32Array {
+  const codes = new Int32Array(length);
+  for (let row = 0, last = NO_DAY, code = -1; row < length; row++) {
+    if (days[row] !== last) {
+      last = days[row];
+      code = dayCode(last);
+    }
+    codes[row] = code;
+  }
+  return codes;
+}
+
+function coded(codes: Int32Array, { words, starts, lengths }: PackedCells): Source {
+  return { kind: 'coded', codes, words, starts, lengths };
+}
 
 function sourceOf(column: Column): Source {
   switch (column.kind) {
     case 'text':
-      return { kind: 'text', codes: column.codes, cells: encodedTexts(column.dictionary) };
-    case 'string':
-      return { kind: 'string', values: column.values };
+      return coded(column.codes, packedTexts(column));
+    case 'date':
+      return coded(codesOfDays(column), packedDays);
     case 'number':
       return { kind: 'number', values: column.values };
-    case 'date':
-      return { kind: 'date', days: column.days, cells: encodedDays };
+    case 'string':
+      return { kind: 'string', values: column.values };
   }
 }
 
-function encodedDay(day: number): Uint8Array {
-  let cell = encodedDays.get(day);
-  if (cell === undefined) {
-    cell = Buffer.from(day === NO_DAY ? '' : isoDay(day));
-    encodedDays.set(day, cell);
+function isConstant(source: Source, rows: number): boolean {
+  if (source.kind === 'coded') {
+    const { codes } = source;
+    for (let row = 1; row < rows; row++) if (codes[row] !== codes[0]) return false;
+    return true;
   }
-  return cell;
+  if (source.kind === 'number') {
+    const { values } = source;
+    for (let row = 1; row < rows; row++) if (!Object.is(values[row], values[0])) return false;
+    return true;
+  }
+  return false;
+}
+
+/** The stretches of a row: in most batches file, team, purpose and the like say one thing, and are written in one go. */
+function sourcesOf(table: Table): Source[] {
+  const sources: Source[] = [];
+  let constant: Source[] = [];
+  const close = (): void => {
+    if (constant.length > 0) {
+      const encoder = new RowEncoder(constant);
+      encoder.foresee(0, 1);
+      encoder.row(0);
+      const cells = new PackedCells();
+      encoder.bytes[encoder.used - 1] = COMMA;
+      cells.addBytes(encoder.bytes.subarray(0, encoder.used));
+      sources.push(coded(new Int32Array(table.length), cells));
+    }
+    constant = [];
+  };
+  for (const { name, internal } of table.schema) {
+    if (internal) continue;
+    const source = sourceOf(table.column(name));
+    if (isConstant(source, table.length)) constant.push(source);
+    else {
+      close();
+      sources.push(source);
+    }
+  }
+  close();
+  return sources;
 }
 
 /** Whether a text is digits, letters and points: such a cell needs neither quotes nor a guard. */
 function isEasyText(text: string): boolean {
   for (let at = 0; at < text.length; at++) {
     const code = text.charCodeAt(at);
-    const isEasy = (code >= 48 && code <= 57) || code === 46 || (code >= 65 && code <= 90) || (code >= 97 && code <= 122);
+    const isEasy =
+      (code >= 48 && code <= 57) || code === 46 || (code >= 65 && code <= 90) || (code >= 97 && code <= 122);
     if (!isEasy) return false;
   }
   return true;
 }
 
-/** Texts of the numbers written last: a difference is a gap with a sign, a direction a deficit with one. */
-class NumberMemory {
-  readonly #absolutes = new Float64Array(REMEMBERED);
-  readonly #texts: string[] = new Array(REMEMBERED).fill('');
-  #oldest = 0;
+/** Whether a number is a whole count of thousandths: a decimal of so few digits that gives the double is its shortest. */
+function isThousandths(absolute: number): boolean {
+  return absolute < LARGEST_EASY && Math.round(absolute * DECIMALS) / DECIMALS === absolute;
+}
 
-  text(absolute: number): string {
-    for (let at = 0; at < REMEMBERED; at++) if (this.#absolutes[at] === absolute) return this.#texts[at];
-    const text = numberText(absolute);
-    this.#absolutes[this.#oldest] = absolute;
-    this.#texts[this.#oldest] = text;
-    this.#oldest = (this.#oldest + 1) % REMEMBERED;
-    return text;
-  }
+function isWhole(absolute: number): boolean {
+  return absolute < LARGEST_WHOLE && Math.floor(absolute) === absolute;
 }
 
 /** Writes a whole number below 2^31 and returns where it ends. */
@@ -118,84 +183,118 @@ function writeThousandths(bytes: Uint8Array, start: number, scaled: number): num
   return at;
 }
 
-function larger(bytes: Buffer<ArrayBuffer>, used: number, needed: number): Buffer<ArrayBuffer> {
-  const next = Buffer.allocUnsafe(Math.max(bytes.length * 2, used + needed));
-  bytes.copy(next, 0, 0, used);
-  return next;
-}
-
 /**
- * Bytes of rows, written in place: a table of ten million rows is hundreds of megabytes of short cells, and joining them
- * as strings costs several times what working them out does. Hence one loop over plain arrays with its state in locals.
+ * Bytes of rows, written in place: a table of ten million cells is hundreds of megabytes, and joining them as strings
+ * costs several times what working them out does. Hence one loop over plain arrays with its state in locals.
  */
 class RowEncoder {
-  bytes = Buffer.allocUnsafe(PIECE_BYTES * 2);
+  bytes: Buffer<ArrayBuffer>;
   used = 0;
+  #view: DataView;
   readonly #sources: readonly Source[];
-  readonly #memory = new NumberMemory();
+  readonly #numbers = new FullNumbers();
 
-  constructor(sources: readonly Source[]) {
+  constructor(sources: readonly Source[], capacity = SMALL_PIECE) {
     this.#sources = sources;
+    this.bytes = Buffer.allocUnsafeSlow(capacity);
+    this.#view = new DataView(this.bytes.buffer);
   }
 
+  /** Makes room behind the bytes used. */
+  #grow(used: number, needed: number): void {
+    const larger = Buffer.allocUnsafeSlow(Math.max(this.bytes.length * 2, used + needed));
+    this.bytes.copy(larger, 0, 0, used);
+    this.bytes = larger;
+    this.#view = new DataView(larger.buffer);
+  }
+
+  /** Prints the long numbers of the rows that come next. */
+  foresee(from: number, end: number): void {
+    const columns = this.#sources.flatMap((source) => (source.kind === 'number' ? [source.values] : []));
+    this.#numbers.clear();
+    for (let row = from; row < end; row++) {
+      for (let column = 0; column < columns.length; column++) {
+        const absolute = Math.abs(columns[column][row]);
+        if (!Number.isFinite(absolute) || isThousandths(absolute) || isWhole(absolute)) continue;
+        this.#numbers.add(absolute);
+      }
+    }
+    this.#numbers.print();
+  }
+
+  /** Appends the next row that was foreseen. */
   row(row: number): void {
     const sources = this.#sources;
     let { bytes } = this;
+    let view = this.#view;
     let at = this.used;
     for (let column = 0; column < sources.length; column++) {
       const source = sources[column];
-      // Room for a number with the comma before it and the line feed behind; longer cells ask for themselves.
-      if (at + LONGEST_NUMBER > bytes.length) bytes = larger(bytes, at, LONGEST_NUMBER);
-      if (column > 0) bytes[at++] = COMMA;
+      // Room for a number with its comma; longer cells ask for themselves.
+      if (at + LONGEST_NUMBER > bytes.length) {
+        this.#grow(at, LONGEST_NUMBER);
+        ({ bytes } = this);
+        view = this.#view;
+      }
       if (source.kind === 'number') {
         const value = source.values[row];
-        if (value !== value) continue;
-        const absolute = value < 0 ? -value : value;
-        const scaled = Math.round(absolute * DECIMALS);
-        if (value < 0) bytes[at++] = MINUS;
-        // A decimal of 15 digits at most that gives the same double is the shortest one that does.
-        if (absolute < LARGEST_EASY && scaled / DECIMALS === absolute) at = writeThousandths(bytes, at, scaled | 0);
-        else if (absolute < LARGEST_WHOLE && Math.floor(absolute) === absolute) at = writeWhole(bytes, at, absolute | 0);
-        else {
-          const text = this.#memory.text(absolute);
-          for (let from = 0; from < text.length; from++) bytes[at++] = text.charCodeAt(from);
+        const absolute = Math.abs(value);
+        const isKnown = Number.isFinite(value);
+        if (isKnown && value < 0) bytes[at++] = MINUS;
+        if (isThousandths(absolute)) at = writeThousandths(bytes, at, Math.round(absolute * DECIMALS) | 0);
+        else if (isWhole(absolute)) at = writeWhole(bytes, at, absolute | 0);
+        else if (isKnown) {
+          at = this.#numbers.writeNext(view, at);
+          continue;
         }
-        continue;
-      }
-      if (source.kind === 'string') {
-        const text = source.values[row];
-        if (text.length < SHORT && isEasyText(text)) {
-          for (let from = 0; from < text.length; from++) bytes[at++] = text.charCodeAt(from);
-        } else {
-          const cell = csvCell(text);
-          const needed = cell.length * 3 + LONGEST_NUMBER;
-          if (at + needed > bytes.length) bytes = larger(bytes, at, needed);
-          at += bytes.write(cell, at);
-        }
-        continue;
-      }
-      let cell: Uint8Array;
-      if (source.kind === 'date') cell = encodedDay(source.days[row]);
-      else {
+        bytes[at++] = COMMA;
+      } else if (source.kind === 'string') {
+        at = this.#string(at, source.values[row]);
+        ({ bytes } = this);
+        view = this.#view;
+      } else {
         const code = source.codes[row];
-        if (code < 0) continue;
-        cell = source.cells[code];
+        if (code < 0) {
+          bytes[at++] = COMMA;
+          continue;
+        }
+        const cellEnd = at + source.lengths[code];
+        if (cellEnd + LONGEST_NUMBER > bytes.length) {
+          this.#grow(at, cellEnd - at + LONGEST_NUMBER);
+          ({ bytes } = this);
+          view = this.#view;
+        }
+        // The last word may write past the end of the cell, where the next one begins.
+        for (let word = source.starts[code]; at < cellEnd; at += 4, word++) view.setInt32(at, source.words[word], true);
+        at = cellEnd;
       }
-      const needed = cell.length + LONGEST_NUMBER;
-      if (at + needed > bytes.length) bytes = larger(bytes, at, needed);
-      for (let from = 0; from < cell.length; from++) bytes[at++] = cell[from];
     }
-    bytes[at++] = LINE_FEED;
-    this.bytes = bytes;
+    // Each cell has left a comma behind it.
+    bytes[at - 1] = LINE_FEED;
     this.used = at;
+  }
+
+  #string(start: number, text: string): number {
+    let at = start;
+    if (text.length < SHORT && isEasyText(text)) {
+      for (let from = 0; from < text.length; from++) this.bytes[at++] = text.charCodeAt(from);
+    } else {
+      const cell = csvCell(text);
+      const needed = cell.length * 3 + LONGEST_NUMBER;
+      if (at + needed > this.bytes.length) this.#grow(at, needed);
+      at += this.bytes.write(cell, at);
+    }
+    this.bytes[at] = COMMA;
+    return at + 1;
   }
 }
 
 /** CSV rows of a table as UTF-8, in pieces of some 256 KB that end with a row; a piece holds until the next is asked for. */
 export function* csvBytes(table: Table): Generator<Uint8Array> {
-  const sources = table.schema.filter((spec) => !spec.internal).map((spec) => sourceOf(table.column(spec.name)));
-  const encoder = new RowEncoder(sources);
+  if (table.length === 0) return;
+  const encoder = new RowEncoder(sourcesOf(table), PIECE_BYTES * 2);
   for (let row = 0; row < table.length; row++) {
+    if (row % BLOCK_ROWS === 0) encoder.foresee(row, Math.min(row + BLOCK_ROWS, table.length));
     encoder.row(row);
     if (encoder.used >= PIECE_BYTES) {
       yield encoder.bytes.subarray(0, encoder.used);
