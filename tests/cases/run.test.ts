@@ -13,8 +13,8 @@ A3, Fencing, tested 2026-08-17
 To take again while the athlete is in the building: 1 reading
 A3: Standing height "17.5" lies outside 120 to 240 cm. Looks like 175 cm (a
   decimal point). Take it again if the athlete is still there; else mend the
-  sheet, or confirm it in corrections.csv: sheets/a.csv,4,6,17.5,confirmed,,your
-  initials,date. (sheets/a.csv:4:6)
+  sheet, or settle it in corrections.csv (sheets/a.csv,4,6,17.5 …) with the
+  action value, void or confirmed. (sheets/a.csv:4:6)
 
 Findings by rule and team (athletes beyond the limit of those tested)
 rule          grade  team       beyond  tested  share

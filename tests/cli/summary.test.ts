@@ -10,6 +10,7 @@ const NOTHING: Summary = {
   sheets: 1,
   observations: 0,
   toSee: [],
+  earlierReferrals: [],
   toRetake: [],
   tallies: [],
   inSeveralTeams: false,
@@ -18,6 +19,7 @@ const NOTHING: Summary = {
   rejectedCells: 0,
   ignoredCells: 0,
   notes: [],
+  remarks: 0,
   warnings: [],
 };
 
@@ -49,7 +51,7 @@ Findings by rule and team (athletes beyond the limit of those tested)
 None.
 
 Not read: 0 cells of 0
-Nothing: every cell is accounted for.
+Nothing else: every cell is accounted for.
 
 Cautions
 ${summaryText(NOTHING, 'out', { width: 110, color: false }).split('Cautions\n')[1]}`);
@@ -80,7 +82,16 @@ describe('lists that are too long', () => {
     athlete_id: `A${at}`,
     team: null,
     date: '2026-08-17',
-    findings: [{ rule: 'pain', measure: 'grip', message: 'Pain.' }],
+    findings: [
+      {
+        rule: 'pain',
+        measure: 'grip',
+        date: '2026-08-17',
+        message: 'Pain.',
+        programme: null,
+        has_newer_reading: false,
+      },
+    ],
   }));
 
   test('say how many are left out, and where they stand', () => {
@@ -143,7 +154,9 @@ test('text of a sheet cannot steer the terminal', () => {
         name: bad,
         team: bad,
         date: '2026-08-17',
-        findings: [{ rule: bad, measure: bad, message: bad }],
+        findings: [
+          { rule: bad, measure: bad, date: '2026-08-17', message: bad, programme: bad, has_newer_reading: false },
+        ],
       },
     ],
     tallies: [{ rule: bad, grade: 'act', team: bad, tested: 9, flagged: 9, questioned: true }],

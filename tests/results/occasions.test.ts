@@ -110,13 +110,13 @@ const CASES: { name: string; readings: Reading[]; injuries?: string[]; visits: s
     visits: ['2026-08-12 pulse 60', '2026-10-01 height 180', '2026-10-01 pulse 61'],
   },
   {
-    name: 'a make-up joins the latest occasion of its season, be it a retest',
+    name: 'a make-up joins the test, not the retest that came between',
     readings: [
       height('2026-08-12'),
       height('2026-10-01', { value: 182, purpose: 'retest' }),
       pulse('2026-11-20', { purpose: 'makeup' }),
     ],
-    visits: ['2026-08-12 height 180', '2026-10-01 height 182', '2026-10-01 pulse 60'],
+    visits: ['2026-08-12 height 180', '2026-08-12 pulse 60', '2026-10-01 height 182'],
   },
   {
     name: 'sheets of one day that state two seasons are two occasions',

@@ -101,20 +101,12 @@ describe('corrections', () => {
 
 describe('a correction that does not fit', () => {
   it.each([
-    [
-      'another text',
-      'sheet.csv,2,2,16,value,151,,',
-      'corrections.csv:2: sheet.csv:2, column 2 does not read "16" any more',
-    ],
-    [
-      'another line',
-      'sheet.csv,99,2,15,value,151,,',
-      'corrections.csv:2: sheet.csv:99, column 2 does not read "15" any more',
-    ],
+    ['another text', 'sheet.csv,2,2,16,value,151,,', 'corrections.csv:2: sheet.csv:2, column 2 does not read "16"'],
+    ['another line', 'sheet.csv,99,2,15,value,151,,', 'corrections.csv:2: sheet.csv:99, column 2 does not read "15"'],
     [
       'no such column',
       'sheet.csv,2,Hip,15,value,151,,',
-      'corrections.csv:2: sheet.csv:2, column hip does not read "15" any more',
+      'corrections.csv:2: sheet.csv:2, column hip does not read "15"',
     ],
     ['an unknown sheet', 'other.csv,2,2,15,value,151,,', 'corrections.csv:2: other.csv is not one of the sheets'],
     [
