@@ -52,11 +52,13 @@ function unclosedBracket({ text, document }: Source, at: number): Diagnosis {
     document,
     (candidate, _, end) => isCollection(candidate) && candidate.flow === true && !/[\]}]/.test(text[end - 1] ?? ''),
   );
-  const offset = node?.range?.[0] ?? at;
+  // A bracket that stands in a comment looks like the closing one: then the last one that opens is meant.
+  const opening = Math.max(text.lastIndexOf('[', at), text.lastIndexOf('{', at));
+  const offset = node?.range?.[0] ?? (opening >= 0 ? opening : at);
   const hasComment = text.slice(offset, lineAround(text, offset).to).includes('#');
   return {
     offset,
-    message: `the ${text[offset]} that opens here is never closed`,
+    message: `the ${text[offset] ?? 'bracket'} that opens here is never closed`,
     hint: hasComment ? 'A # begins a comment, which runs to the end of the line: write "#" in quotes.' : 'Close it.',
   };
 }
