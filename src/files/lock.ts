@@ -114,21 +114,27 @@ async function clear(file: string, dead: Holder): Promise<void> {
 /** Takes the lock that is this file. Throws Failure 3 that names the process that holds it. */
 export async function takeLock(file: string): Promise<Lock> {
   const own: Holder = { pid: process.pid, host: hostname(), token: randomBytes(4).toString('hex') };
-  while (!create(file, own)) {
-    const holder = await waitForHolder(file);
-    if (holder === undefined) continue;
-    if (!isDead(holder)) throw busy(file, holder);
-    await clear(file, holder);
-  }
-  held.add(own.token);
   const release = () => {
     if (!held.delete(own.token)) return;
     forget();
     quietly(() => {
-      if (readHolder(file)?.token === own.token) rmSync(file);
+      if (readHolder(file)?.token === own.token) unlinkSync(file);
     });
   };
+  // Before the file is there: a signal in between would leave a lock that nobody gives back.
+  held.add(own.token);
   const forget = onStop(release);
+  try {
+    while (!create(file, own)) {
+      const holder = await waitForHolder(file);
+      if (holder === undefined) continue;
+      if (!isDead(holder)) throw busy(file, holder);
+      await clear(file, holder);
+    }
+  } catch (error) {
+    release();
+    throw error;
+  }
   return { release };
 }
 
