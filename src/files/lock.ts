@@ -118,7 +118,7 @@ export async function takeLock(file: string): Promise<Lock> {
     if (!held.delete(own.token)) return;
     forget();
     quietly(() => {
-      if (readHolder(file)?.token === own.token) unlinkSync(file);
+      if (readHolder(file)?.token === own.token) rmSync(file);
     });
   };
   // Before the file is there: a signal in between would leave a lock that nobody gives back.
