@@ -115,10 +115,13 @@ function latestDays({ results }: RunOutcome, season: number): (athlete: number, 
   const measures = columns.measure.dictionary.size;
   const latest = new Int32Array(columns.athlete_id.dictionary.size * measures).fill(NO_DAY);
   for (let row = 0; row < results.length; row++) {
-    const isRead =
-      columns.marks.values[row] > 0 ||
-      [columns.left, columns.right, columns.both, columns.value].some(({ values }) => !Number.isNaN(values[row]));
-    if (columns.season.values[row] !== season || !isRead) continue;
+    if (columns.season.values[row] !== season) continue;
+    const hasNone =
+      Number.isNaN(columns.left.values[row]) &&
+      Number.isNaN(columns.right.values[row]) &&
+      Number.isNaN(columns.both.values[row]) &&
+      Number.isNaN(columns.value.values[row]);
+    if (hasNone && columns.marks.values[row] === 0) continue;
     const place = columns.athlete_id.codes[row] * measures + columns.measure.codes[row];
     latest[place] = Math.max(latest[place], columns.date.days[row]);
   }
@@ -278,8 +281,12 @@ const sum = (values: Float64Array, count: number): number =>
 export function summarise(outcome: RunOutcome, setup: Setup): Summary {
   const { results, findings, ledger, rejects } = outcome;
   // A season of which nothing could be read is a season all the same: its unread pressures come first.
-  const met = [results, rejects].flatMap(({ columns, length }) => [...columns.season.values.subarray(0, length)]);
-  const seasons = [...new Set(met.filter((year) => !Number.isNaN(year)))].sort((a, b) => b - a);
+  const met = new Set<number>();
+  for (const { columns, length } of [results, rejects]) {
+    for (let row = 0; row < length; row++) met.add(columns.season.values[row]);
+  }
+  met.delete(Number.NaN);
+  const seasons = [...met].sort((a, b) => b - a);
   const season = seasons[0] ?? null;
   const names = namesOf(setup);
   const athletes = new Set<number>();
