@@ -137,8 +137,8 @@ export const REJECTS = {
   },
   side_unknown: {
     title: 'side not understood',
-    message: ({ raw }) => `Side ${shown(raw)} is not understood.`,
-    suggestion: () => 'Write L, R, left, right or both.',
+    message: ({ raw, found }) => (found ? `Two sides are named: ${found}.` : `Side ${shown(raw)} is not understood.`),
+    suggestion: ({ found }) => (found ? 'Ask the station, and write one of them.' : 'Write L, R, left, right or both.'),
   },
   side_needs_roster: {
     title: 'side needs the roster',
@@ -167,9 +167,12 @@ export const REJECTS = {
   },
   unit_mismatch: {
     title: 'unit does not fit the measure',
-    message: ({ raw, measure, expected }) =>
-      `Unit ${shown(raw)} cannot be one of ${measure}, which is kept in ${expected}.`,
-    suggestion: () => 'Check the heading and the measure it names.',
+    message: ({ raw, measure, expected, found }) =>
+      found
+        ? `${measure} has two units: ${found}.`
+        : `Unit ${shown(raw)} cannot be one of ${measure}, which is kept in ${expected}.`,
+    suggestion: ({ found }) =>
+      found ? 'Ask the station, and write one of them.' : 'Check the heading and the measure it names.',
   },
   number_unreadable: {
     title: 'not a number',

@@ -19,7 +19,13 @@ export type CellReading =
       /** the unit that the cell itself names */
       readonly cellUnit?: Unit;
     }
-  | { readonly kind: 'reject'; readonly code: RejectCode; readonly args: RejectArgs };
+  | CellReject;
+
+export interface CellReject {
+  readonly kind: 'reject';
+  readonly code: RejectCode;
+  readonly args: RejectArgs;
+}
 
 /** Codes for "missing" that old data programs write into number columns. */
 export const MISSING_NUMBERS: ReadonlySet<number> = new Set([-99, -999]);
@@ -28,7 +34,7 @@ const INCH = parseUnit('[in_i]')!;
 const SECOND = parseUnit('s')!;
 const WRITTEN_FEET = /['’′"″]|ft|feet|foot/i;
 
-const reject = (code: RejectCode, args: RejectArgs): CellReading => ({ kind: 'reject', code, args });
+const reject = (code: RejectCode, args: RejectArgs): CellReject => ({ kind: 'reject', code, args });
 
 /** Whether a value may be: within `plausible`, and one of the levels if the measure has levels. */
 export function isPlausible(target: Target, value: number, both: boolean): boolean {
@@ -41,7 +47,7 @@ export function isPlausible(target: Target, value: number, both: boolean): boole
 }
 
 /** The reject of a value that cannot be, with what it may have been. */
-export function implausible(target: Target, raw: string, value: number, both: boolean): CellReading {
+export function implausible(target: Target, raw: string, value: number, both: boolean): CellReject {
   const { measure } = target;
   const limits = both ? (measure.plausibleBoth ?? measure.plausible) : measure.plausible;
   const unit = measure.unit.code;

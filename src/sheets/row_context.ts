@@ -46,6 +46,7 @@ const cellOf = (cells: readonly string[], at: number): string => (at < 0 ? '' : 
 export class RowContext {
   athlete = -1;
   day = 0;
+  /** 0: not known */
   season = 0;
   team = -1;
   side: WrittenSide | undefined;
@@ -107,7 +108,9 @@ export class RowContext {
   read(cells: readonly string[]): RowProblem | undefined {
     if (!this.#isSameVisit(cells)) {
       this.#visitCells.length = 0;
-      const problem = this.#readAthlete(cells) ?? this.#readDay(cells) ?? this.#readTeam(cells);
+      // The season of a row is worth knowing although nobody knows the athlete: a rejected row may be urgent.
+      const [athlete, day] = [this.#readAthlete(cells), this.#readDay(cells)];
+      const problem = athlete ?? day ?? this.#readTeam(cells);
       if (problem) return problem;
       for (const at of this.#visitAt) this.#visitCells.push(cells[at]);
     }
@@ -203,6 +206,7 @@ export class RowContext {
     }
     if ('args' in known) {
       this.#lastDate = undefined;
+      this.season = 0;
       return known;
     }
     this.#lastDate = text;

@@ -1,8 +1,7 @@
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
-import type { Measure } from '../protocol/types.ts';
+import type { Compound, Measure } from '../protocol/types.ts';
 import { csvCell } from '../tables/csv_text.ts';
 import { plainNumber, readNumber } from '../units/numbers.ts';
-import type { WrittenSide } from '../units/sides.ts';
 import { SIDES } from '../units/sides.ts';
 import {
   isQualitative,
@@ -11,20 +10,20 @@ import {
   readStatus,
   splitPain,
 } from '../units/statuses.ts';
-import type { Unit } from '../units/unit.ts';
-import { unitText } from '../units/unit_text.ts';
-import { readUnit } from '../units/written.ts';
+import { Attempts } from './attempts.ts';
 import { isFilled, trimmed } from './blank.ts';
 import { type CellReading, implausible, isPlausible, MISSING_NUMBERS, readCell } from './cells.ts';
 import type { Correction } from './corrections.ts';
-import { PURPOSES, type SheetEntry } from './entry.ts';
-import { type HeadingReading, type HeadingWords, readHeading } from './headings.ts';
-import type { ReadingColumn, SheetPlan, UnitFrom } from './plan.ts';
-import { describeReading, nearestTest, unitOfColumn } from './recognise.ts';
+import { PURPOSES, ROLES, type SheetEntry } from './entry.ts';
+import type { HeadingReading, HeadingWords } from './headings.ts';
+import type { ReadingColumn, SheetPlan } from './plan.ts';
 import { type Place, pushReject } from './reject_sink.ts';
 import { type IngestWorld, RowContext, type RowProblem } from './row_context.ts';
+import { RowCorrections } from './row_corrections.ts';
+import { RowTargets, type TargetProblem } from './row_targets.ts';
 import type { Counts, IngestBatch } from './sheet_tables.ts';
 import type { Target, Targets } from './targets.ts';
+import { TestCells } from './test_cells.ts';
 
 const STATUS = Object.fromEntries(OBSERVATION_STATUSES.map((status, code) => [status, code])) as Record<
   ObservationStatus,
@@ -32,21 +31,13 @@ const STATUS = Object.fromEntries(OBSERVATION_STATUSES.map((status, code) => [st
 >;
 const NONE = SIDES.indexOf('none');
 const BOTH = SIDES.indexOf('both');
-const MOST_REMEMBERED = 10_000;
 /** Readings that the message of a rejected row names. */
 const MOST_HELD = 6;
-
-/** What a row's test cell names, or why nobody can say. */
-type TestReading = HeadingReading | { readonly code: RejectCode; readonly args: RejectArgs };
 
 /** What becomes of the cells of a column. */
 const FATE = { dead: 0, context: 1, reading: 2 } as const;
 
-/** Why the unit of a reading is not known. */
-interface TargetProblem {
-  readonly code: RejectCode;
-  readonly args: RejectArgs;
-}
+type Fate = 'measured' | 'not_measured' | 'rejected';
 
 /** Reads the rows below the headings of one sheet, by its plan. */
 export class SheetReader {
@@ -56,41 +47,33 @@ export class SheetReader {
   readonly #plan: SheetPlan;
   readonly #entry: SheetEntry;
   readonly #world: IngestWorld;
-  readonly #words: HeadingWords;
   readonly #file: string;
   readonly #context: RowContext;
   readonly #targets: Targets;
+  readonly #rowTargets: RowTargets;
+  readonly #tests: TestCells;
+  readonly #attempts = new Attempts();
+  readonly #corrections: RowCorrections;
   readonly #readings: readonly ReadingColumn[];
+  /** columns held back for want of a unit */
+  readonly #held: readonly ReadingColumn[];
   /** FATE of each column of the plan */
   readonly #fates: Uint8Array;
   /** filled cells of the columns that are only counted, by column */
   readonly #dead: Int32Array;
   readonly #roleAt: { readonly [role: string]: number };
-  readonly #held: readonly ReadingColumn[];
-  readonly #testAt: number;
+  readonly #statusAt: number;
   /** whether a column of readings leaves its measure to the row */
   readonly #needsTest: boolean;
-  readonly #unitAt: number;
-  readonly #statusAt: number;
-  readonly #fixedTargets: readonly (Target | undefined)[];
-  readonly #corrections: ReadonlyMap<number, readonly Correction[]> | undefined;
-  readonly #codes: { file: number; station: number; purpose: number };
-  readonly #tests = new Map<string, TestReading>();
-  /** unit as a unit column writes it → target by measure */
-  readonly #byUnit = new Map<string, (Target | TargetProblem)[]>();
-  readonly #appearances = new Map<number, number>();
-  /** hash of each athlete's latest row, to see a row that stands twice */
-  readonly #latestRows = new Map<number, number>();
+  /** whether a row that stands twice can be told from two attempts */
+  readonly #seesRepeats: boolean;
+  readonly #codes: { readonly file: number; readonly station: number; readonly purpose: number };
   /** heading rows as they stand, to know them when they come again */
   readonly #headingRows: string[][] = [];
-  #lastUnit: string | undefined;
-  #lastByMeasure: (Target | TargetProblem)[] | undefined;
-  #lastTestCell: string | undefined;
-  #lastTest: TestReading | undefined;
-  #repeat = false;
-  #confirmed: ReadonlySet<number> | undefined;
-  #originals: ReadonlyMap<number, string> | undefined;
-  #voided: ReadonlySet<number> | undefined;
+  // The row at hand.
+  #cells: readonly string[] = [];
+  #line = 0;
+  #batch!: IngestBatch;
 
   constructor(
     plan: SheetPlan,
@@ -106,44 +89,24 @@ export class SheetReader {
     this.#file = file;
     this.#entry = entry;
     this.#world = world;
-    this.#words = words;
     this.#targets = targets;
-    this.#corrections = corrections;
     this.counts = counts;
-    const roleAt: Record<string, number> = {};
-    for (const role of [
-      'athlete_id',
-      'name',
-      'first_name',
-      'last_name',
-      'team',
-      'sex',
-      'date',
-      'test',
-      'side',
-      'trial',
-      'unit',
-      'status',
-      'tester',
-      'device',
-    ]) {
-      roleAt[role] = plan.columns.find((column) => column.kind === 'role' && column.role === role)?.at ?? -1;
-    }
-    this.#roleAt = roleAt;
-    this.#testAt = roleAt.test;
-    this.#unitAt = roleAt.unit;
-    this.#statusAt = roleAt.status;
-    this.#context = new RowContext(world, file, entry, plan.dates, roleAt);
+    const placeOf = (role: string): number =>
+      plan.columns.find((column) => column.kind === 'role' && column.role === role)?.at ?? -1;
+    this.#roleAt = Object.fromEntries(ROLES.map((role) => [role, placeOf(role)]));
+    this.#statusAt = this.#roleAt.status;
+    this.#context = new RowContext(world, file, entry, plan.dates, this.#roleAt);
+    this.#corrections = new RowCorrections(plan, corrections);
+    this.#tests = new TestCells(words);
     this.#readings = plan.columns.filter((column) => column.kind === 'reading');
     this.#held = plan.columns.flatMap((column) => (column.kind === 'rejected' && column.held ? [column.held] : []));
-    this.#needsTest = this.#testAt >= 0 && this.#readings.some(({ measure, compound }) => !measure && !compound);
+    this.#rowTargets = new RowTargets(targets, entry, this.#readings, this.#roleAt.unit);
+    this.#needsTest = this.#roleAt.test >= 0 && this.#readings.some(({ measure, compound }) => !measure && !compound);
+    this.#seesRepeats = plan.layout !== 'row_a_test' && this.#roleAt.trial < 0 && this.#readings.length > 1;
     this.#fates = Uint8Array.from(plan.columns, ({ kind }) =>
       kind === 'role' ? FATE.context : kind === 'reading' ? FATE.reading : FATE.dead,
     );
     this.#dead = new Int32Array(plan.columns.length);
-    this.#fixedTargets = this.#readings.map(({ measure, unit, unitFrom }) =>
-      measure && unit && unitFrom && roleAt.unit < 0 ? targets.of(measure, unit, unitFrom) : undefined,
-    );
     const { dictionaries } = world;
     this.#codes = {
       file: dictionaries.file.code(file),
@@ -171,7 +134,10 @@ export class SheetReader {
 
   /** Reads one row into the batch. Its non-empty cells all end in one of the counts. */
   row(written: readonly string[], line: number, batch: IngestBatch): void {
-    const cells = this.#corrected(written, line);
+    const cells = this.#corrections.apply(written, line);
+    this.#cells = cells;
+    this.#line = line;
+    this.#batch = batch;
     const { counts } = this;
     const fates = this.#fates;
     const width = fates.length;
@@ -189,92 +155,89 @@ export class SheetReader {
     const filled = live + context + dead + beyond;
     if (filled === 0) return;
     counts.cells += filled;
-    if (this.#isHeadings(cells)) {
-      this.#ignoreRow(batch, line, filled);
+    if (this.#isHeadings()) {
+      this.#ignore(line, undefined, filled, 'repeated_header', batch);
       return;
     }
-    if (dead > 0) this.#countDead(cells);
-    if (live + context > 0) this.#liveRow(cells, line, batch, live, context);
+    if (dead > 0) this.#countDead();
+    if (live + context > 0) this.#liveRow(live, context);
     if (beyond > 0) {
       const found = beyond === 1 ? 'a cell' : `${beyond} cells`;
       const first = cells.findIndex((cell, at) => at >= width && isFilled(cell));
-      this.#reject(batch, line, first, undefined, 'row_too_long', { found }, beyond, cells[first]);
+      this.#reject(first, undefined, 'row_too_long', { found }, beyond, cells[first]);
       counts.rejected += beyond;
     }
   }
 
-  #countDead(cells: readonly string[]): void {
+  #countDead(): void {
+    const cells = this.#cells;
     const width = Math.min(cells.length, this.#fates.length);
     for (let at = 0; at < width; at++) if (this.#fates[at] === FATE.dead && isFilled(cells[at])) this.#dead[at]++;
   }
 
-  #liveRow(cells: readonly string[], line: number, batch: IngestBatch, live: number, context: number): void {
+  /** @param live filled cells of readings, @param context filled cells that say who, when and what */
+  #liveRow(live: number, context: number): void {
     const { counts } = this;
+    const cells = this.#cells;
     const problem = this.#context.read(cells);
     const hasStatus = this.#statusAt >= 0 && isFilled(cells[this.#statusAt]);
-    if (problem && live === 0 && !hasStatus) {
-      // A row that holds no reading (a team name between blocks, a spacer) loses none.
-      counts.context += context;
-      return;
-    }
-    if (problem) {
-      this.#rejectRow(batch, line, problem, live + context, cells);
+    if (problem && (live > 0 || hasStatus)) {
+      this.#rejectRow(problem, live + context);
       return;
     }
     counts.context += context;
-    this.#noteRepeat(cells);
-    if (this.#held.length > 0) this.#painInHeldColumns(cells, line, batch);
-    const test = this.#needsTest ? this.#test(cells) : undefined;
+    // A row that holds no reading (a team name between blocks, a spacer) loses none.
+    if (problem) return;
+    if (this.#seesRepeats) this.#attempts.noteRow(this.#context.athlete, cells);
+    if (this.#held.length > 0) this.#painInHeldColumns();
+    const test = this.#needsTest ? this.#tests.read(cells[this.#roleAt.test] ?? '') : undefined;
     if (test && 'code' in test) {
-      const at = this.#testAt;
-      const raw = (cells[at] ?? '').trim();
-      if (live === 0 && !hasStatus) return;
-      const own = raw === '' ? 0 : 1;
-      counts.context -= own;
-      this.#rejectRow(batch, line, { ...test, at, raw }, live + own, cells);
+      if (live > 0 || hasStatus) this.#rejectTest(test, live);
       return;
     }
-    for (let index = 0; index < this.#readings.length; index++) {
-      const column = this.#readings[index];
+    for (const column of this.#readings) {
       const cell = cells[column.at];
       // A column that names its own measure does not ask the row for one.
-      const asked = column.measure || column.compound ? undefined : test;
-      if (isFilled(cell)) this.#cell(index, trimmed(cell), asked, cells, line, batch);
+      if (isFilled(cell)) this.#cell(column, trimmed(cell), column.measure || column.compound ? undefined : test);
     }
-    if (hasStatus && live === 0) this.#statusAlone(test, cells, line, batch);
+    if (hasStatus && live === 0) this.#statusAlone(test);
+  }
+
+  #rejectTest(test: TargetProblem, live: number): void {
+    const at = this.#roleAt.test;
+    const raw = (this.#cells[at] ?? '').trim();
+    const own = raw === '' ? 0 : 1;
+    this.counts.context -= own;
+    this.#rejectRow({ ...test, at, raw }, live + own);
   }
 
   /** Readings of a column without a unit are held back; that it hurt is not. The cells stay with their column's reject. */
-  #painInHeldColumns(cells: readonly string[], line: number, batch: IngestBatch): void {
+  #painInHeldColumns(): void {
     for (const column of this.#held) {
-      const raw = trimmed(cells[column.at] ?? '');
-      if (readStatus(raw) !== 'pain' && splitPain(raw) === undefined) continue;
+      const raw = trimmed(this.#cells[column.at] ?? '');
+      if (!hurts(raw)) continue;
       for (const measure of measuresOf(column, undefined)) {
-        const side = this.#side(measure, column, undefined, line, batch, raw, column.at, 0);
-        if (side < 0) continue;
-        const problem = { code: 'unit_unknown', args: {} } as const;
-        this.#push(batch, measure, problem, side, column, undefined, Number.NaN, STATUS.pain, raw, line, column.at);
+        const side = this.#side(measure, column, undefined, raw, column.at, 0);
+        if (side >= 0) this.#push(measure, undefined, side, column, undefined, Number.NaN, STATUS.pain, raw, column.at);
       }
     }
   }
 
   /** A status with an empty value still says what became of the attempt. */
-  #statusAlone(test: HeadingReading | undefined, cells: readonly string[], line: number, batch: IngestBatch): void {
-    if (this.#context.status === STATUS.measured) return;
+  #statusAlone(test: HeadingReading | undefined): void {
+    if (this.#context.status === STATUS.measured || this.#context.status < 0) return;
     const at = this.#statusAt;
-    const raw = (cells[at] ?? '').trim();
+    const raw = (this.#cells[at] ?? '').trim();
     const told = new Set<number>();
     let weight = 1;
-    for (let index = 0; index < this.#readings.length; index++) {
-      const column = this.#readings[index];
+    for (const column of this.#readings) {
       for (const measure of measuresOf(column, test)) {
-        const side = this.#side(measure, column, test, line, batch, raw, at, weight);
+        const side = this.#side(measure, column, test, raw, at, weight);
         if (side < 0) weight = 0;
         const key = measure.index * SIDES.length + side;
         if (side < 0 || told.has(key)) continue;
         told.add(key);
-        const target = this.#target(index, measure, column, test, cells);
-        this.#push(batch, measure, target, side, column, test, Number.NaN, this.#context.status, raw, line, at);
+        this.#push(measure, undefined, side, column, test, Number.NaN, this.#context.status, raw, at);
       }
     }
     if (weight === 0) this.counts.rejected += 1;
@@ -282,72 +245,36 @@ export class SheetReader {
     if (weight === 0 || told.size > 0) this.counts.context -= 1;
   }
 
-  #cell(
-    index: number,
-    raw: string,
-    test: HeadingReading | undefined,
-    cells: readonly string[],
-    line: number,
-    batch: IngestBatch,
-  ): void {
-    const column = this.#readings[index];
-    const compound = test?.compound ?? column.compound;
-    if (compound) {
-      this.#compound(index, compound.parts, compound.between, raw, test, cells, line, batch);
-      return;
-    }
-    const measure = test?.measure ?? column.measure!;
-    const fate = this.#reading(index, measure, raw, raw, test, cells, line, batch, 1);
+  #cell(column: ReadingColumn, raw: string, test: HeadingReading | undefined): void {
+    const compound = column.compound ?? test?.compound;
+    const measure = column.measure ?? test?.measure;
+    const fate = compound
+      ? this.#compound(column, compound, raw, test)
+      : this.#reading(column, measure!, raw, raw, test, 1);
     if (fate === 'measured') this.counts.measured++;
     else if (fate === 'not_measured') this.counts.notMeasured++;
     else this.counts.rejected++;
   }
 
   /** Several numbers in one cell, such as 118/72: the cell counts once. A word (NT, N/A) holds for all of them. */
-  #compound(
-    index: number,
-    parts: readonly Measure[],
-    between: string,
-    raw: string,
-    test: HeadingReading | undefined,
-    cells: readonly string[],
-    line: number,
-    batch: IngestBatch,
-  ): void {
-    const texts = raw.split(between).map((text) => text.trim());
+  #compound(column: ReadingColumn, { parts, between }: Compound, raw: string, test: HeadingReading | undefined): Fate {
     const number = readNumber(raw, this.#plan.decimal);
     if (number.kind === 'problem' && number.code === 'spreadsheet_error') {
-      this.#reject(batch, line, this.#readings[index].at, parts[0].name, number.code, { raw }, 1, raw);
-      this.counts.rejected++;
-      return;
+      this.#reject(column.at, parts[0].name, number.code, { raw }, 1, raw);
+      return 'rejected';
     }
-    const whole = readStatus(raw) !== undefined || isQualitative(raw);
-    if (!whole && (texts.length !== parts.length || texts.includes(''))) {
+    const texts = raw.split(between).map((text) => text.trim());
+    const isWord = readStatus(raw) !== undefined || isQualitative(raw);
+    if (!isWord && (texts.length !== parts.length || texts.includes(''))) {
       const expected = parts.map((part) => part.label.toLowerCase()).join(` ${between} `);
-      this.#reject(batch, line, this.#readings[index].at, parts[0].name, 'pair_incomplete', { raw, expected }, 1, raw);
-      this.counts.rejected++;
-      return;
+      this.#reject(column.at, parts[0].name, 'pair_incomplete', { raw, expected }, 1, raw);
+      return 'rejected';
     }
-    let rejected = 0;
-    let measured = 0;
+    const fates = new Set<Fate>();
     for (const [at, part] of parts.entries()) {
-      const fate = this.#reading(
-        index,
-        part,
-        whole ? raw : texts[at],
-        raw,
-        test,
-        cells,
-        line,
-        batch,
-        rejected > 0 ? 0 : 1,
-      );
-      if (fate === 'rejected') rejected++;
-      if (fate === 'measured') measured++;
+      fates.add(this.#reading(column, part, isWord ? raw : texts[at], raw, test, fates.has('rejected') ? 0 : 1));
     }
-    if (rejected > 0) this.counts.rejected++;
-    else if (measured > 0) this.counts.measured++;
-    else this.counts.notMeasured++;
+    return fates.has('rejected') ? 'rejected' : fates.has('measured') ? 'measured' : 'not_measured';
   }
 
   /**
@@ -355,206 +282,127 @@ export class SheetReader {
    * @param weight cells that a reject of it stands for
    */
   #reading(
-    index: number,
+    column: ReadingColumn,
     measure: Measure,
     text: string,
     raw: string,
     test: HeadingReading | undefined,
-    cells: readonly string[],
-    line: number,
-    batch: IngestBatch,
     weight: number,
-  ): 'measured' | 'not_measured' | 'rejected' {
-    const column = this.#readings[index];
+  ): Fate {
     const { at } = column;
-    const side = this.#side(measure, column, test, line, batch, raw, at, weight);
+    const side = this.#side(measure, column, test, raw, at, weight);
     if (side < 0) return 'rejected';
-    const target = this.#fixedTargets[index] ?? this.#target(index, measure, column, test, cells);
-    const rowStatus = this.#voided?.has(at) ? STATUS.void : this.#context.status;
-    if (rowStatus > STATUS.pain) {
-      this.#push(batch, measure, target, side, column, test, Number.NaN, rowStatus, raw, line, at);
-      return 'not_measured';
-    }
-    if ('code' in target) {
-      // A word such as NT needs no unit.
-      const word = readStatus(text);
-      if (word !== undefined && word !== 'measured') {
-        this.#push(batch, measure, target, side, column, test, Number.NaN, STATUS[word], raw, line, at);
-        return 'not_measured';
+    const target = this.#rowTargets.of(measure, column, test, this.#cells);
+    const rowStatus = this.#corrections.isVoid(at) ? STATUS.void : this.#context.status;
+    if (rowStatus <= STATUS.measured && !('code' in target)) {
+      const value = this.#easyNumber(text, target, column.reversed);
+      if (Number.isFinite(value) && isPlausible(target, value, side === BOTH)) {
+        this.#push(measure, target, side, column, test, value, STATUS.measured, raw, at);
+        return 'measured';
       }
-      this.#reject(batch, line, at, measure.name, target.code, target.args, weight, raw);
-      return 'rejected';
     }
-    // A painful reading that cannot be read is still pain.
-    const hurts = rowStatus === STATUS.pain || splitPain(text) !== undefined;
-    let value = this.#easyNumber(text);
-    let status = STATUS.measured;
-    let used = target;
-    if (!Number.isNaN(value)) value = target.convert(value);
-    const easy = !Number.isNaN(value) && isPlausible(target, column.reversed ? -value : value, side === BOTH);
-    if (!easy) {
-      const reading = readCell(text, target, this.#plan.decimal);
-      if (reading.kind === 'reject') {
-        if (hurts) this.#push(batch, measure, target, side, column, test, Number.NaN, STATUS.pain, raw, line, at);
-        this.#reject(batch, line, at, measure.name, reading.code, reading.args, weight, raw);
-        return 'rejected';
-      }
-      value = reading.value;
-      status = STATUS[reading.status];
-      if (reading.cellUnit) used = this.#targets.of(measure, reading.cellUnit, 'cell');
-    }
-    if (Math.abs(value) === Number.POSITIVE_INFINITY) {
-      this.#reject(batch, line, at, measure.name, 'number_unreadable', { raw }, weight, raw);
-      return 'rejected';
-    }
-    if (column.reversed && !Number.isNaN(value)) value = -value;
-    if (!easy && !Number.isNaN(value) && !isPlausible(used, value, side === BOTH) && !this.#confirmed?.has(at)) {
-      const { code, args } = implausible(used, text, value, side === BOTH) as Extract<CellReading, { kind: 'reject' }>;
-      const example = [this.#file, String(line), String(at + 1), raw].map(csvCell).join(',');
-      if (hurts) this.#push(batch, measure, target, side, column, test, Number.NaN, STATUS.pain, raw, line, at);
-      this.#reject(batch, line, at, measure.name, code, { ...args, example }, weight, raw);
-      return 'rejected';
-    }
-    // Pain is never hidden behind another word of the same row.
-    if (rowStatus === STATUS.pain) status = STATUS.pain;
-    this.#push(batch, measure, used, side, column, test, value, status, raw, line, at);
-    return Number.isNaN(value) ? 'not_measured' : 'measured';
+    return this.#careful(column, measure, text, raw, test, weight, side, target, rowStatus);
   }
 
-  /** A number that reads one way by itself; NaN: the cell is to be looked at with care. */
-  #easyNumber(text: string): number {
+  /** A number that reads one way by itself, in the measure's unit; NaN: the cell is to be looked at with care. */
+  #easyNumber(text: string, target: Target, reversed: boolean): number {
     // Where the comma is the decimal mark, the point of 1.234 parts thousands.
     if (this.#plan.decimal === ',' && text.includes('.')) return Number.NaN;
     const value = plainNumber(text);
-    return MISSING_NUMBERS.has(value) ? Number.NaN : value;
+    if (Number.isNaN(value) || MISSING_NUMBERS.has(value)) return Number.NaN;
+    return reversed ? -target.convert(value) : target.convert(value);
   }
 
-  #push(
-    batch: IngestBatch,
+  /** Words, marks, units, statuses and numbers that cannot be. That it hurt is kept, whatever else the cell says. */
+  #careful(
+    column: ReadingColumn,
     measure: Measure,
+    text: string,
+    raw: string,
+    test: HeadingReading | undefined,
+    weight: number,
+    side: number,
     target: Target | TargetProblem,
+    rowStatus: number,
+  ): Fate {
+    const { at } = column;
+    const isPain = rowStatus === STATUS.pain || hurts(text);
+    const without = (status: number): Fate => {
+      this.#push(measure, target, side, column, test, Number.NaN, isPain ? STATUS.pain : status, raw, at);
+      return 'not_measured';
+    };
+    if (rowStatus > STATUS.pain) return without(rowStatus);
+    const reading = 'code' in target ? wordAlone(text, target) : readCell(text, target, this.#plan.decimal);
+    if (reading.kind === 'reading' && Number.isNaN(reading.value)) return without(STATUS[reading.status]);
+    const refused =
+      reading.kind === 'reject' ? reading : this.#refusal(reading, target as Target, column, side, text, raw);
+    if (refused) {
+      if (isPain) without(STATUS.pain);
+      this.#reject(at, measure.name, refused.code, refused.args, weight, raw);
+      return 'rejected';
+    }
+    const { value, cellUnit } = reading as Extract<CellReading, { kind: 'reading' }>;
+    const used = cellUnit ? this.#targets.of(measure, cellUnit, 'cell') : target;
+    const status = isPain ? STATUS.pain : STATUS.measured;
+    this.#push(measure, used, side, column, test, column.reversed ? -value : value, status, raw, at);
+    return 'measured';
+  }
+
+  /** Why a number that could be read is not taken. */
+  #refusal(
+    { value }: Extract<CellReading, { kind: 'reading' }>,
+    target: Target,
+    { at, reversed }: ReadingColumn,
+    side: number,
+    text: string,
+    raw: string,
+  ): TargetProblem | undefined {
+    if (!Number.isFinite(value)) return { code: 'number_unreadable', args: { raw } };
+    const signed = reversed ? -value : value;
+    if (isPlausible(target, signed, side === BOTH) || this.#corrections.isConfirmed(at)) return undefined;
+    const { code, args } = implausible(target, text, signed, side === BOTH);
+    const example = [this.#file, String(this.#line), String(at + 1), raw].map(csvCell).join(',');
+    return { code, args: { ...args, example } };
+  }
+
+  /** @param target undefined or a problem: the reading has no value, and so no unit it was written in */
+  #push(
+    measure: Measure,
+    target: Target | TargetProblem | undefined,
     side: number,
     column: ReadingColumn,
     test: HeadingReading | undefined,
     value: number,
     status: number,
     raw: string,
-    line: number,
     at: number,
   ): void {
-    const { columns } = batch.observations;
+    const { columns } = this.#batch.observations;
     const row = this.rows++;
     const context = this.#context;
+    const known = target === undefined || 'code' in target ? undefined : target;
+    const trial = column.trial ?? test?.trial ?? context.trial;
     columns.athlete_id.codes[row] = context.athlete;
     columns.team.codes[row] = context.team;
     columns.season.values[row] = context.season;
     columns.date.days[row] = context.day;
     columns.measure.codes[row] = measure.index;
     columns.side.codes[row] = side;
-    columns.trial.values[row] = column.trial ?? test?.trial ?? (context.trial || this.#appearance(measure.index, side));
+    columns.trial.values[row] = trial || this.#attempts.next(context.athlete, context.day, measure.index, side);
     columns.value.values[row] = value;
-    const known = 'code' in target ? undefined : target;
     columns.unit.codes[row] = known ? known.unitCode : this.#world.dictionaries.unit.code(measure.unit.code);
     columns.status.codes[row] = status;
     columns.tester.codes[row] = context.tester;
     columns.device.codes[row] = context.device;
     columns.station.codes[row] = this.#codes.station;
     columns.purpose.codes[row] = this.#codes.purpose;
-    columns.raw.values[row] = this.#original(at, raw);
+    columns.raw.values[row] = this.#corrections.original(at, raw);
     columns.file.codes[row] = this.#codes.file;
-    columns.line.values[row] = line;
+    columns.line.values[row] = this.#line;
     columns.column.values[row] = at + 1;
     if (known === undefined || Number.isNaN(value)) return;
     columns.written_in.codes[row] = known.writtenCode;
     columns.unit_from.codes[row] = known.fromCode;
-  }
-
-  /** Number of the attempt where nothing says it: attempts of one athlete, day, measure and side in order of appearance. */
-  #appearance(measure: number, side: number): number {
-    const { athlete, day } = this.#context;
-    // Athlete, day, measure and side in one number below 2^53: 2^22 athletes, 2^16 days, 2^12 measures.
-    const key = ((athlete * 65536 + (day & 0xffff)) * 4096 + measure) * 4 + side;
-    const seen = this.#appearances.get(key) ?? 0;
-    if (this.#repeat) return Math.max(seen, 1);
-    this.#appearances.set(key, seen + 1);
-    return seen + 1;
-  }
-
-  /** A wide row that repeats the athlete's row before it cell for cell was pasted twice: its attempts get the same numbers. */
-  #noteRepeat(cells: readonly string[]): void {
-    if (this.#plan.layout === 'row_a_test' || this.#roleAt.trial >= 0) return;
-    const { athlete } = this.#context;
-    const hash = hashOf(cells);
-    this.#repeat = this.#readings.length > 1 && this.#latestRows.get(athlete) === hash;
-    this.#latestRows.set(athlete, hash);
-  }
-
-  #test(cells: readonly string[]): TestReading {
-    const cell = cells[this.#testAt] ?? '';
-    if (cell === this.#lastTestCell) return this.#lastTest!;
-    const text = trimmed(cell);
-    let test = this.#tests.get(text);
-    if (test === undefined) {
-      const readings = text === '' ? [] : readHeading(text, this.#words);
-      if (readings.length === 1) test = readings[0];
-      else if (readings.length === 0)
-        test = { code: 'test_unknown', args: { raw: text, choices: nearestTest(text, this.#words) } };
-      else test = { code: 'heading_ambiguous', args: { heading: text, choices: readings.map(describeReading) } };
-      if (this.#tests.size < MOST_REMEMBERED) this.#tests.set(text, test);
-    }
-    this.#lastTestCell = cell;
-    this.#lastTest = test;
-    return test;
-  }
-
-  #target(
-    index: number,
-    measure: Measure,
-    column: ReadingColumn,
-    test: HeadingReading | undefined,
-    cells: readonly string[],
-  ): Target | TargetProblem {
-    const fixed = this.#fixedTargets[index];
-    if (fixed && fixed.measure === measure) return fixed;
-    const written = this.#unitAt < 0 ? '' : trimmed(cells[this.#unitAt] ?? '');
-    if (written === '') return this.#unwrittenTarget(measure, column, test);
-    let byMeasure = written === this.#lastUnit ? this.#lastByMeasure : this.#byUnit.get(written);
-    if (byMeasure === undefined) {
-      byMeasure = [];
-      if (this.#byUnit.size < MOST_REMEMBERED) this.#byUnit.set(written, byMeasure);
-    }
-    this.#lastUnit = written;
-    this.#lastByMeasure = byMeasure;
-    byMeasure[measure.index] ??= this.#writtenTarget(measure, written);
-    const target = byMeasure[measure.index];
-    const said = test?.unit ?? (column.unitFrom === 'heading' ? column.unit : undefined);
-    if (said === undefined || 'code' in target || target.writtenIn.code === said.code) return target;
-    const raw = `${written} in the row, ${unitText(said.code)} in the heading or test`;
-    return { code: 'unit_mismatch', args: { raw, measure: measure.label, expected: unitText(measure.unit.code) } };
-  }
-
-  #writtenTarget(measure: Measure, written: string): Target | TargetProblem {
-    const unit = readUnit(written, measure.unit);
-    if (unit === 'unknown') return { code: 'unit_unknown', args: { raw: written, measure: measure.label } };
-    return this.#fitting(measure, unit, 'unit_column', written);
-  }
-
-  #unwrittenTarget(measure: Measure, column: ReadingColumn, test: HeadingReading | undefined): Target | TargetProblem {
-    if (test?.unit) return this.#fitting(measure, test.unit, 'heading', test.unitText ?? test.unit.code);
-    if (column.unit && column.unitFrom) return this.#fitting(measure, column.unit, column.unitFrom, column.unit.code);
-    const found = unitOfColumn(measure, undefined, this.#entry);
-    if (found) return this.#fitting(measure, found.unit, found.from, found.unit.code);
-    const { heading } = column;
-    return { code: 'unit_unknown', args: { heading, measure: measure.label, example: `{${measure.name}: kgf}` } };
-  }
-
-  #fitting(measure: Measure, unit: Unit, from: UnitFrom, written: string): Target | TargetProblem {
-    return unit.dimension === measure.unit.dimension
-      ? this.#targets.of(measure, unit, from)
-      : {
-          code: 'unit_mismatch',
-          args: { raw: written, measure: measure.label, expected: unitText(measure.unit.code) },
-        };
   }
 
   /**
@@ -565,8 +413,6 @@ export class SheetReader {
     measure: Measure,
     column: ReadingColumn,
     test: HeadingReading | undefined,
-    line: number,
-    batch: IngestBatch,
     raw: string,
     at: number,
     weight: number,
@@ -574,26 +420,21 @@ export class SheetReader {
     if (measure.sides === 'none') return NONE;
     const { side: ofRow, unreadSide } = this.#context;
     const named = column.side ?? test?.side;
-    if (unreadSide !== '' || (named !== undefined && ofRow !== undefined && named !== ofRow)) {
-      const contradiction = unreadSide || `${named} in the heading or test, ${ofRow} in the row`;
-      const [place, cell] = unreadSide === '' ? [at, raw] : [this.#roleAt.side, unreadSide];
-      if (weight > 0)
-        this.#reject(batch, line, place, measure.name, 'side_unknown', { raw: contradiction }, weight, cell);
+    const refuse = (code: RejectCode, args: RejectArgs, place = at, cell = raw): -1 => {
+      if (weight > 0) this.#reject(place, measure.name, code, args, weight, cell);
       return -1;
+    };
+    if (unreadSide !== '') return refuse('side_unknown', { raw: unreadSide }, this.#roleAt.side, unreadSide);
+    if (named !== undefined && ofRow !== undefined && named !== ofRow) {
+      return refuse('side_unknown', { found: `the heading or test says ${named}, the row ${ofRow}` });
     }
-    const written: WrittenSide | undefined = named ?? ofRow;
-    if (written === undefined || written === 'none') {
-      if (weight > 0)
-        this.#reject(batch, line, at, measure.name, 'side_missing', { measure: measure.label }, weight, raw);
-      return -1;
-    }
+    const written = named ?? ofRow;
+    if (written === undefined || written === 'none') return refuse('side_missing', { measure: measure.label });
     if (written !== 'dominant' && written !== 'other') return SIDES.indexOf(written);
     const dominant = this.#dominantSide(measure);
     if (dominant === undefined) {
       const expected = measure.dominance ?? 'dominant side, and the measure names no dominance column';
-      if (weight > 0)
-        this.#reject(batch, line, at, measure.name, 'side_needs_roster', { raw: written, expected }, weight, raw);
-      return -1;
+      return refuse('side_needs_roster', { raw: written, expected });
     }
     const isLeft = (dominant === 'left') === (written === 'dominant');
     return SIDES.indexOf(isLeft ? 'left' : 'right');
@@ -607,76 +448,41 @@ export class SheetReader {
     return side === 'left' || side === 'right' ? side : undefined;
   }
 
-  #corrected(cells: readonly string[], line: number): readonly string[] {
-    this.#confirmed = undefined;
-    this.#originals = undefined;
-    this.#voided = undefined;
-    const entries = this.#corrections?.get(line);
-    if (entries === undefined) return cells;
-    const changed = [...cells];
-    const confirmed = new Set<number>();
-    const voided = new Set<number>();
-    const originals = new Map<number, string>();
-    for (const entry of entries) {
-      const at =
-        typeof entry.column === 'number'
-          ? entry.column - 1
-          : this.#plan.columns.findIndex((column) => column.heading.toLowerCase() === entry.column);
-      if (at < 0 || this.#fates[at] === FATE.dead || (cells[at] ?? '').trim() !== entry.raw) continue;
-      if (entry.action !== 'value' && this.#fates[at] !== FATE.reading) continue;
-      entry.applied = true;
-      if (entry.action === 'confirmed') confirmed.add(at);
-      else if (entry.action === 'void') voided.add(at);
-      else {
-        originals.set(at, entry.raw);
-        changed[at] = entry.value;
-      }
-    }
-    this.#confirmed = confirmed;
-    this.#voided = voided;
-    this.#originals = originals;
-    return changed;
-  }
-
-  /** The cell as the sheet has it, whatever a correction made of it. */
-  #original(at: number, raw: string): string {
-    return this.#originals?.get(at) ?? raw;
-  }
-
-  #isHeadings(cells: readonly string[]): boolean {
-    for (const row of this.#headingRows) if (readsAs(cells, row)) return true;
+  #isHeadings(): boolean {
+    for (const row of this.#headingRows) if (readsAs(this.#cells, row)) return true;
     return false;
   }
 
-  #ignoreRow(batch: IngestBatch, line: number, cells: number): void {
-    const { columns } = batch.ignored;
+  #ignore(line: number, at: number | undefined, cells: number, reason: string, { ignored }: IngestBatch): void {
+    const { columns } = ignored;
     columns.file.push(this.#file);
     columns.line.push(line);
-    columns.column.push(null);
-    columns.heading.push(null);
+    columns.column.push(at === undefined ? null : at + 1);
+    columns.heading.push(at === undefined ? null : this.#plan.columns[at].heading);
     columns.cells.push(cells);
-    columns.reason.push('repeated_header');
+    columns.reason.push(reason);
     this.counts.ignored += cells;
   }
 
-  /** A row that is not taken may hide an alarm: its message says what it holds. */
-  #rejectRow(batch: IngestBatch, line: number, problem: RowProblem, count: number, cells: readonly string[]): void {
-    const { at, code, args, raw } = problem;
-    // A cell without a digit is no reading, and in a row that has slipped it may be a name.
-    const held = this.#readings.filter((column) => /\d/.test(cells[column.at] ?? ''));
+  /**
+   * A row that is not taken may hide an alarm: its message says what it holds.
+   * @param count filled cells that go with it
+   */
+  #rejectRow({ at, code, args, raw }: RowProblem, count: number): void {
+    const cells = this.#cells;
+    // A cell without a digit is a name at worst, in a row that has slipped; only pain is a word worth saying.
+    const held = this.#readings.filter((column) => /\d/.test(cells[column.at] ?? '') || hurts(cells[column.at] ?? ''));
     const shown = held
       .slice(0, MOST_HELD)
       .map(({ heading, at: place }) => `${heading} ${trimmed(cells[place]).slice(0, 20)}`);
     const holds = held.length > MOST_HELD ? [...shown, '…'] : shown;
     const names = held.flatMap((column) => measuresOf(column, undefined).map((measure) => measure.name));
-    const place = { ...this.#place(line, at, names.join(';') || undefined), holds: holds.join(', ') };
-    pushReject(batch.rejects, place, this.#original(at, raw), code, args, count);
+    const place = { ...this.#place(at, names.join(';') || undefined), holds: holds.join(', ') };
+    pushReject(this.#batch.rejects, place, this.#corrections.original(at, raw), code, args, count);
     this.counts.rejected += count;
   }
 
   #reject(
-    batch: IngestBatch,
-    line: number,
     at: number,
     measure: string | undefined,
     code: RejectCode,
@@ -684,13 +490,13 @@ export class SheetReader {
     cells: number,
     raw: string,
   ): void {
-    pushReject(batch.rejects, this.#place(line, at, measure), this.#original(at, raw), code, args, cells);
+    pushReject(this.#batch.rejects, this.#place(at, measure), this.#corrections.original(at, raw), code, args, cells);
   }
 
-  #place(line: number, at: number, measure: string | undefined): Place {
+  #place(at: number, measure: string | undefined): Place {
     return {
       file: this.#file,
-      line,
+      line: this.#line,
       column: at < 0 ? undefined : at + 1,
       heading: at < 0 ? undefined : this.#plan.columns[at]?.heading,
       athleteId: this.#context.athlete < 0 ? null : this.#world.dictionaries.athlete_id.texts[this.#context.athlete],
@@ -705,28 +511,30 @@ export class SheetReader {
     for (const [at, column] of this.#plan.columns.entries()) {
       const cells = this.#dead[at];
       if (cells === 0) continue;
-      if (column.kind === 'ignored') {
-        const { columns } = batch.ignored;
-        columns.file.push(this.#file);
-        columns.line.push(headingLine);
-        columns.column.push(at + 1);
-        columns.heading.push(column.heading);
-        columns.cells.push(cells);
-        columns.reason.push(column.reason);
-        this.counts.ignored += cells;
-      } else if (column.kind === 'rejected') {
-        const place = {
-          file: this.#file,
-          line: headingLine,
-          column: at + 1,
-          heading: column.heading,
-          station: this.#entry.station,
-        };
-        pushReject(batch.rejects, place, column.heading, column.code, column.args, cells);
+      const { heading } = column;
+      if (column.kind === 'ignored') this.#ignore(headingLine, at, cells, column.reason, batch);
+      else if (column.kind === 'rejected') {
+        const place = { file: this.#file, line: headingLine, column: at + 1, heading, station: this.#entry.station };
+        pushReject(batch.rejects, place, heading, column.code, column.args, cells);
         this.counts.rejected += cells;
       }
     }
   }
+}
+
+/** Whether a cell says that it hurt, with a reading or without one; "0 pain" does not. */
+function hurts(text: string): boolean {
+  if (readStatus(text) === 'pain') return true;
+  const reading = splitPain(text);
+  return reading !== undefined && plainNumber(reading) !== 0;
+}
+
+/** A word such as NT needs no unit; a number whose unit nobody knows is refused for that. */
+function wordAlone(text: string, problem: TargetProblem): CellReading {
+  const status = readStatus(text);
+  return status === undefined || status === 'measured'
+    ? { kind: 'reject', ...problem }
+    : { kind: 'reading', value: Number.NaN, status };
 }
 
 function measuresOf(column: ReadingColumn, test: HeadingReading | undefined): readonly Measure[] {
@@ -739,14 +547,4 @@ function measuresOf(column: ReadingColumn, test: HeadingReading | undefined): re
 function readsAs(cells: readonly string[], headings: readonly string[]): boolean {
   for (let at = 0; at < headings.length; at++) if (trimmed(cells[at] ?? '') !== headings[at]) return false;
   return true;
-}
-
-/** FNV-1a over the cells of a row. */
-function hashOf(cells: readonly string[]): number {
-  let hash = 0x811c9dc5;
-  for (const cell of cells) {
-    for (let at = 0; at < cell.length; at++) hash = Math.imul(hash ^ cell.charCodeAt(at), 0x01000193);
-    hash = Math.imul(hash ^ 0x1f, 0x01000193);
-  }
-  return hash >>> 0;
 }

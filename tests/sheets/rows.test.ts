@@ -176,7 +176,7 @@ describe('sides', () => {
     const { rejects, observations } = await read('ID,Test,Side,Value\nK001,Hop R,L,150\nK001,Hop R,R,151\n');
     expect(observations.map(({ value }) => value)).toEqual([151]);
     expect(rejects.map(({ code, message }) => [code, message])).toEqual([
-      ['side_unknown', 'Side "right in the heading or test, left in the row" is not understood.'],
+      ['side_unknown', 'Two sides are named: the heading or test says right, the row left.'],
     ]);
   });
 
