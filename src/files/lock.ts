@@ -1,7 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import { closeSync, openSync, readFileSync, rmSync } from 'node:fs';
 import { hostname } from 'node:os';
-import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
 import { Failure } from '../problems/failure.ts';
 import { onStop } from './signals.ts';
@@ -111,7 +110,11 @@ async function clear(file: string, dead: Holder): Promise<void> {
   }
 }
 
-/** Takes the lock that is this file. Throws Failure 3 that names the process that holds it. */
+/**
+ * Takes the lock that is this file, until it is released or this process ends; that of a process that was killed is taken
+ * over.
+ * @throws Failure 3 that names the process that holds it
+ */
 export async function takeLock(file: string): Promise<Lock> {
   const own: Holder = { pid: process.pid, host: hostname(), token: randomBytes(4).toString('hex') };
   const release = () => {
@@ -136,14 +139,4 @@ export async function takeLock(file: string): Promise<Lock> {
     throw error;
   }
   return { release };
-}
-
-/**
- * Keeps other runs out of a folder until the lock is released or this process ends. The lock of a process that was
- * killed is taken over.
- *
- * @throws Failure 3 that names the process and the lock file, if another run is at work there
- */
-export function lockFolder(folder: string): Promise<Lock> {
-  return takeLock(join(folder, '.bilat-lock'));
 }

@@ -109,7 +109,17 @@ function pushLimit(findings: Findings, hit: Hit, check: LimitCheck, results: Res
   const unit = check.field.endsWith('_pct') ? '%' : check.measure.unit.code;
   const share = symmetricShare(hit, check, results);
   columns.message.push(
-    limitMessage({ check, side, value, unit, margin, error: found?.error, certainty, symmetricShare: share }),
+    limitMessage({
+      check,
+      side,
+      value,
+      unit,
+      margin,
+      error: found?.error,
+      certainty,
+      symmetricShare: share,
+      status: results.columns.status.get(hit.row) ?? '',
+    }),
   );
 }
 

@@ -19,11 +19,11 @@ const FIELD_WORDS: Record<LimitField, string> = {
   dominance_gap: 'dominant minus other side',
 };
 
-const LIMIT_WORDS: Record<LimitCheck['comparator'], string> = {
-  below: '',
-  at_most: ' or less',
-  above: '',
-  at_least: ' or more',
+const LIMIT_WORDS: Record<LimitCheck['comparator'], (limit: string) => string> = {
+  below: (limit) => `below the limit of ${limit}`,
+  at_most: (limit) => `limit ${limit} or less`,
+  above: (limit) => `above the limit of ${limit}`,
+  at_least: (limit) => `limit ${limit} or more`,
 };
 
 /** Printed beside a rule that flags more than half of everybody. */
@@ -42,6 +42,8 @@ export interface LimitFacts {
   readonly certainty: Certainty;
   /** share of symmetric athletes who would read beyond the limit, 0 to 1, where that can be said */
   readonly symmetricShare: number | undefined;
+  /** status of the result; '' if there is nothing to say */
+  readonly status: string;
 }
 
 function judgedWords(check: LimitCheck): string {
@@ -66,13 +68,19 @@ function symmetricWords(share: number | undefined): string {
   return `; ${amount} of symmetric athletes would read beyond it`;
 }
 
+/** What the attempts behind the number say against it. */
+function careWords(status: string): string {
+  const apart = status.includes('wide_spread') ? '; the attempts lie far apart: repeat the test first' : '';
+  return /(^|;)pain/.test(status) ? `${apart}; read in pain` : apart;
+}
+
 /** A number beyond a limit, in one sentence: how much, how sure, and what chance alone would do. */
 export function limitMessage(facts: LimitFacts): string {
   const { check, side, value, unit, symmetricShare } = facts;
   const read = `${judgedWords(check)} ${withUnit(formatBeside(value, check.limit), unit)}`.trim();
-  const limit = `limit ${withUnit(String(check.limit), unit)}${LIMIT_WORDS[check.comparator]}`;
+  const limit = LIMIT_WORDS[check.comparator](withUnit(String(check.limit), unit));
   const place = `${check.measure.label}${SIDE_WORDS[side]}`;
-  return `${place}: ${read}, ${limit}; ${errorWords(facts)}${symmetricWords(symmetricShare)}.`;
+  return `${place}: ${read}, ${limit}; ${errorWords(facts)}${symmetricWords(symmetricShare)}${careWords(facts.status)}.`;
 }
 
 const STATUS_WORDS: Record<StatusCheck['status'], string> = {

@@ -1,4 +1,3 @@
-import type { Protocol } from '../protocol/types.ts';
 import type { SheetEntry } from '../sheets/entry.ts';
 
 /** A side file with the meaning of its headings, where they are not the contract's own. */
@@ -32,9 +31,4 @@ export interface Screening {
   readonly people: ReadonlyMap<string, string>;
   readonly sheets: readonly SheetEntry[];
   readonly out: string;
-}
-
-export interface LoadedScreening {
-  readonly screening: Screening;
-  readonly protocol: Protocol;
 }

@@ -472,11 +472,14 @@ export class SheetReader {
     const cells = this.#cells;
     // A cell without a digit is a name at worst, in a row that has slipped; only pain is a word worth saying.
     const held = this.#readings.filter((column) => /\d/.test(cells[column.at] ?? '') || hurts(cells[column.at] ?? ''));
-    const shown = held
-      .slice(0, MOST_HELD)
-      .map(({ heading, at: place }) => `${heading} ${trimmed(cells[place]).slice(0, 20)}`);
+    const test = this.#needsTest ? this.#tests.read(cells[this.#roleAt.test] ?? '') : undefined;
+    const asked = test && 'code' in test ? undefined : test;
+    const shown = held.slice(0, MOST_HELD).map((column) => {
+      const [measure] = column.measure || column.compound ? [] : measuresOf(column, asked);
+      return `${measure?.label ?? column.heading} ${trimmed(cells[column.at]).slice(0, 20)}`;
+    });
     const holds = held.length > MOST_HELD ? [...shown, '…'] : shown;
-    const names = held.flatMap((column) => measuresOf(column, undefined).map((measure) => measure.name));
+    const names = held.flatMap((column) => measuresOf(column, asked).map((measure) => measure.name));
     const place = { ...this.#place(at, names.join(';') || undefined), holds: holds.join(', ') };
     pushReject(this.#batch.rejects, place, this.#corrections.original(at, raw), code, args, count);
     this.counts.rejected += count;

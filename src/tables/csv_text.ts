@@ -1,9 +1,3 @@
-/** A number as ECMAScript prints it, -0 as 0, unknown as nothing. */
-export function numberText(value: number): string {
-  if (Number.isNaN(value)) return '';
-  return value === 0 ? '0' : String(value);
-}
-
 /** A decimal number as ECMAScript prints it, with a sign if need be. */
 export const NUMBER = /^[-+]?(\d+(\.\d*)?|\.\d+)([eE][-+]?\d+)?$/;
 const RISKY = /^'*[=+\-@\t\r]/;

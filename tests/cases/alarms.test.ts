@@ -74,11 +74,17 @@ describe('an alarming pressure that cannot be taken is said at the top', () => {
     expect(top).toContain(`"${cell}"`);
   });
 
-  it('with an athlete whom nobody knows', () => {
-    const text = summary('X9,2026-08-12,systolic,,,188,,\nA1,2026-08-12,systolic,,,120,,\n', {
+  it.each([
+    ['in the first row', 'X9,2026-08-12,systolic,,,188,,\nA1,2026-08-12,systolic,,,120,,\n'],
+    ['after others', 'A1,2026-08-12,systolic,,,120,,\nX9,2026-08-12,systolic,,,188,,\n'],
+  ])('with an athlete whom nobody knows, %s', (_, rows) => {
+    const text = summary(rows, {
       'roster.csv': 'athlete_id,team\nA1,Rowing\n',
     });
-    expect(text).toContain('Athlete "X9" is not on the roster. The row holds value 188.');
+    const top = text.slice(0, text.indexOf('Findings by rule and team'));
+    expect(top).toContain(
+      'Vital signs first: unknown athlete: Athlete "X9" is not on the roster. The row holds Systolic pressure 188.',
+    );
   });
 });
 
@@ -89,6 +95,9 @@ describe('pain is never hidden', () => {
     ['in a reading that cannot be', 'A1,2026-08-12,grip,L,,3200 P,kgf,\n'],
     ['in a sentence', 'A1,2026-08-12,grip,L,,unable to finish due to pain,kgf,\n'],
     ['where the unit is not known', 'A1,2026-08-12,grip,L,,pain,stone,\n'],
+    ['in a reading whose unit is not known', 'A1,2026-08-12,grip,L,,32 P,stone,\n'],
+    ['under a status that says something else', 'A1,2026-08-12,grip,L,,32 P,kgf,refused\n'],
+    ['in an attempt that does not count', 'A1,2026-08-12,grip,L,,pain,kgf,void\n'],
   ])('%s', (_, row) => {
     expect(summary(row)).toContain('Grip strength, left: pain during the test.');
   });
@@ -101,6 +110,33 @@ describe('pain is never hidden', () => {
     const text = bilat(['run', '--folder', folder]).stdout.replace(/\s+/g, ' ');
     expect(text).toContain('Grip strength, right: pain during the test.');
     expect(text).toContain('held back');
+  });
+});
+
+describe('pain is never invented', () => {
+  it('"0 pain" is asked about', () => {
+    const text = summary('A1,2026-08-12,grip,L,,0 pain,kgf,\nA1,2026-08-12,grip,R,,40,kgf,\n');
+    expect(text).not.toContain('pain during the test');
+    expect(text).toContain('"0 pain" is not a number');
+  });
+});
+
+describe('a number that may mislead says so', () => {
+  it('where the attempts lie far apart, or were painful', () => {
+    const folder = tempFolder({
+      'protocol.yaml': PROTOCOL.replace(
+        'plausible: [1, 150] }',
+        'plausible: [1, 150], trials: { spread_pct: 15 } }',
+      ).replace(
+        'everyone:',
+        '  deficit: { measure: grip, field: deficit_pct, above: 10, grade: act, source: common practice }\neveryone:',
+      ),
+      'sheets/a.csv': 'id,date,Grip L 1 (kg),Grip L 2 (kg),Grip R 1 (kg),Grip R 2 (kg)\nA1,2026-08-12,95,43,44,44 P\n',
+    });
+    bilat(['run', '--folder', folder]);
+    const { stdout } = bilat(['flag', '--folder', folder]);
+    expect(stdout).toContain('above the limit of 10 %');
+    expect(stdout).toContain('the attempts lie far apart: repeat the test first; read in pain');
   });
 });
 

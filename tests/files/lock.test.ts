@@ -2,7 +2,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { lockFolder } from '../../src/files/lock.ts';
+import { takeLock } from '../../src/files/lock.ts';
 import { openStaging } from '../../src/files/staging.ts';
 import { ended, failureOf, names, sessionProgram, start, stopWhenReady, temporaryFolder } from './helpers.ts';
 
@@ -24,7 +24,7 @@ test('the second run in a folder is refused and told by whom', async () => {
   const child = start(process.execPath, [session, 'lock', folder]);
   const end = ended(child);
   await new Promise((resolve) => child.stdout!.once('data', resolve));
-  const failure = await failureOf(() => lockFolder(folder));
+  const failure = await failureOf(() => takeLock(join(folder, '.bilat-lock')));
   expect(failure.exitCode).toBe(3);
   expect(failure.message).toBe(
     `${join(folder, '.bilat-lock')}: Another run (process ${child.pid}) is writing here\n` +
@@ -49,7 +49,7 @@ test('the lock of a killed run is taken over', async () => {
   const child = start(process.execPath, [session, 'lock', folder]);
   expect(await stopWhenReady(child, 'SIGKILL')).toMatchObject({ signal: 'SIGKILL' });
   expect(names(folder)).toEqual(['.bilat-lock']);
-  const lock = await lockFolder(folder);
+  const lock = await takeLock(join(folder, '.bilat-lock'));
   expect(JSON.parse(readFileSync(join(folder, '.bilat-lock'), 'utf8')).pid).toBe(process.pid);
   lock.release();
   expect(names(folder)).toEqual([]);
@@ -58,21 +58,23 @@ test('the lock of a killed run is taken over', async () => {
 test('a lock with our own process id that we did not take is a dead one: ids come round again', async () => {
   const folder = temporaryFolder();
   writeFileSync(join(folder, '.bilat-lock'), holder(process.pid));
-  (await lockFolder(folder)).release();
+  (await takeLock(join(folder, '.bilat-lock'))).release();
   expect(names(folder)).toEqual([]);
 });
 
 test('a lock of another machine is respected', async () => {
   const folder = temporaryFolder();
   writeFileSync(join(folder, '.bilat-lock'), holder(await deadProcess(), 'another-machine'));
-  expect((await failureOf(() => lockFolder(folder))).message).toContain('on another-machine) is writing here');
+  expect((await failureOf(() => takeLock(join(folder, '.bilat-lock')))).message).toContain(
+    'on another-machine) is writing here',
+  );
   expect(existsSync(join(folder, '.bilat-lock'))).toBe(true);
 });
 
 test('an empty lock, left by a run killed while it made it, is taken over', async () => {
   const folder = temporaryFolder();
   writeFileSync(join(folder, '.bilat-lock'), '');
-  (await lockFolder(folder)).release();
+  (await takeLock(join(folder, '.bilat-lock'))).release();
   expect(names(folder)).toEqual([]);
 });
 
@@ -81,7 +83,7 @@ test('a claim to a dead lock that was left by a killed run is taken over as well
   const dead = await deadProcess();
   writeFileSync(join(folder, '.bilat-lock'), holder(dead));
   writeFileSync(join(folder, '.bilat-lock-0123abcd'), holder(dead));
-  (await lockFolder(folder)).release();
+  (await takeLock(join(folder, '.bilat-lock'))).release();
   expect(names(folder)).toEqual([]);
 });
 
@@ -99,9 +101,9 @@ test('of many runs that find a dead lock at once, no two hold it together', asyn
 
 test('a released lock stays released', async () => {
   const folder = temporaryFolder();
-  const lock = await lockFolder(folder);
+  const lock = await takeLock(join(folder, '.bilat-lock'));
   lock.release();
-  const other = await lockFolder(folder);
+  const other = await takeLock(join(folder, '.bilat-lock'));
   lock.release();
   expect(names(folder)).toEqual(['.bilat-lock']);
   other.release();

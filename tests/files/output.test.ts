@@ -2,9 +2,10 @@ import { execFileSync } from 'node:child_process';
 import { chmodSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
-import { openOutput, writeFileWhole, writeTableWhole } from '../../src/files/output.ts';
+import { openOutput } from '../../src/files/output.ts';
 import { ended, failureOf, names, sessionProgram, start, temporaryFolder } from './helpers.ts';
 import { PROVENANCE, READINGS, readings, readingsText } from './tables.ts';
+import { writeFileWhole, writeTableWhole } from './whole.ts';
 
 const session = sessionProgram();
 

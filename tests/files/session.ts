@@ -1,12 +1,14 @@
 // A program for the tests to stop, starve and pipe: one writing session, told by its arguments what to do.
 import { rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
-import { lockFolder } from '../../src/files/lock.ts';
-import { openOutput, writeFileWhole } from '../../src/files/output.ts';
+import { takeLock } from '../../src/files/lock.ts';
+import { openOutput } from '../../src/files/output.ts';
 import { openStaging } from '../../src/files/staging.ts';
 import { writeStderr, writeStdout } from '../../src/files/stdout.ts';
 import { Failure } from '../../src/problems/failure.ts';
 import { PROVENANCE, READINGS, readings } from './tables.ts';
+import { writeFileWhole } from './whole.ts';
 
 const [action, path, value = '0', rows = '3'] = process.argv.slice(2);
 
@@ -34,11 +36,11 @@ const ACTIONS: { readonly [name: string]: () => Promise<void> } = {
   run: () => run(false),
   pause: () => run(true),
   lock: async () => {
-    await lockFolder(path);
+    await takeLock(join(path, '.bilat-lock'));
     await wait();
   },
   race: async () => {
-    const lock = await lockFolder(path);
+    const lock = await takeLock(join(path, '.bilat-lock'));
     writeFileSync(`${path}/inside`, '', { flag: 'wx' });
     await setTimeout(200);
     writeFileSync(1, 'done\n');

@@ -44,7 +44,7 @@ describe('a finding in words', () => {
   test('within error', () => {
     // q = 0.888, √2 · 5 · 0.888 · 1.96 = 12.3. At 5 % a side 13.8 % of symmetric athletes read beyond 10 % (simulation).
     expect(message(HIP, deficit, with5Percent(222, 250))).toBe(
-      'Hip adduction strength, left: side-to-side deficit 11.2 %, limit 10 %; measurement error ±12.3 points, ' +
+      'Hip adduction strength, left: side-to-side deficit 11.2 %, above the limit of 10 %; measurement error ±12.3 points, ' +
         'so not distinguishable from the limit; about 14 % of symmetric athletes would read beyond it.',
     );
   });
@@ -52,14 +52,14 @@ describe('a finding in words', () => {
   test('clear', () => {
     // q = 0.6, √2 · 5 · 0.6 · 1.96 = 8.3.
     expect(message(HIP, deficit, with5Percent(250, 150))).toBe(
-      'Hip adduction strength, right: side-to-side deficit 40 %, limit 10 %; measurement error ±8.32 points, ' +
+      'Hip adduction strength, right: side-to-side deficit 40 %, above the limit of 10 %; measurement error ±8.32 points, ' +
         'so clearly beyond the limit; about 14 % of symmetric athletes would read beyond it.',
     );
   });
 
   test('with an unknown error', () => {
     expect(message(HIP, deficit, sides(222, 250))).toBe(
-      'Hip adduction strength, left: side-to-side deficit 11.2 %, limit 10 %; measurement error unknown, ' +
+      'Hip adduction strength, left: side-to-side deficit 11.2 %, above the limit of 10 %; measurement error unknown, ' +
         'so how far this can be trusted cannot be said.',
     );
   });
@@ -84,15 +84,24 @@ describe('a finding in words', () => {
 
   test('of a number that rounding would put on the limit', () => {
     expect(message(RATIO, { comparator: 'below', limit: 0.8 }, sides(0.79996, 0.9))).toMatch(
-      /^Adductor ratio, left: 0\.79996, limit 0\.8; /,
+      /^Adductor ratio, left: 0\.79996, below the limit of 0\.8; /,
     );
   });
 
   test.each([
     [{ comparator: 'at_most', limit: 30 }, 'Hip rotation, left: 30°, limit 30° or less; '],
-    [{ comparator: 'below', limit: 31, field: 'worse' }, 'Hip rotation, left: worse side 30°, limit 31°; '],
-    [{ comparator: 'above', limit: 5, field: 'gap' }, 'Hip rotation, left: side-to-side gap 10°, limit 5°; '],
-    [{ comparator: 'above', limit: 5, field: 'difference' }, 'Hip rotation, left: right minus left 10°, limit 5°; '],
+    [
+      { comparator: 'below', limit: 31, field: 'worse' },
+      'Hip rotation, left: worse side 30°, below the limit of 31°; ',
+    ],
+    [
+      { comparator: 'above', limit: 5, field: 'gap' },
+      'Hip rotation, left: side-to-side gap 10°, above the limit of 5°; ',
+    ],
+    [
+      { comparator: 'above', limit: 5, field: 'difference' },
+      'Hip rotation, left: right minus left 10°, above the limit of 5°; ',
+    ],
   ] as const)('of %o', (rule, start) => {
     expect(message(ROTATION, rule, sides(30, 40)).slice(0, start.length)).toBe(start);
   });

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { csvBytes } from '../../src/tables/csv_encode.ts';
-import { csvCell, numberText } from '../../src/tables/csv_text.ts';
+import { csvCell } from '../../src/tables/csv_text.ts';
 import { PackedCells } from '../../src/tables/packed_cells.ts';
 import { type Schema, Table } from '../../src/tables/table.ts';
+import { numberText } from './number_text.ts';
 
 const SCHEMA = [
   { name: 'athlete_id', kind: 'text', title: 'athlete' },

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { csvBytes } from '../../src/tables/csv_encode.ts';
-import { numberText } from '../../src/tables/csv_text.ts';
 import { LEDGER } from '../../src/tables/schemas.ts';
 import { Table } from '../../src/tables/table.ts';
+import { numberText } from './number_text.ts';
 
 /** The one cell that a number becomes. */
 function written(value: number): string {

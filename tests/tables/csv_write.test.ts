@@ -1,23 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readTable } from '../../src/tables/csv_read.ts';
-import { csvCell, guarded, numberText, unguarded } from '../../src/tables/csv_text.ts';
+import { csvCell, guarded, unguarded } from '../../src/tables/csv_text.ts';
 import { csvText } from '../../src/tables/csv_write.ts';
 import { OBSERVATIONS } from '../../src/tables/schemas.ts';
 import { Table } from '../../src/tables/table.ts';
-
-describe('numbers on the way out', () => {
-  it.each([
-    [0, '0'],
-    [-0, '0'],
-    [12.5, '12.5'],
-    [1e21, '1e+21'],
-    [0.1 + 0.2, '0.30000000000000004'],
-    [Number.NaN, ''],
-  ])('%s is written %s', (value, text) => {
-    expect(numberText(value)).toBe(text);
-  });
-});
 
 describe('cells that a spreadsheet would run', () => {
   it.each([
