@@ -47,6 +47,11 @@ export class AthleteGatherer {
     }
   }
 
+  /** Every team that the roster names. */
+  rosterTeams(): Set<string> {
+    return new Set([...this.#roster.values()].flatMap((rows) => rows.flatMap(({ teams }) => teams)));
+  }
+
   /** The roster's line for an athlete in a season: that season's own, else the one that holds for every season. */
   rosterRow(athleteId: string, season: number): RosterRow | undefined {
     const rows = this.#roster.get(athleteId);

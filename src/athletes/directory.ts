@@ -6,8 +6,11 @@ import type { Roster, RosterRow } from './roster.ts';
 export type Match =
   | {
       readonly kind: 'athlete';
-      readonly id: string /** how the match differs from the cell */;
+      readonly id: string;
+      /** how the match differs from the cell */
       readonly by?: 'case' | 'zeros' | 'name';
+      /** taken at the sheet's word, and on no roster */
+      readonly unlisted?: true;
     }
   | { readonly kind: 'unknown'; readonly nearest: readonly string[] }
   | { readonly kind: 'ambiguous'; readonly ids: readonly string[] };
@@ -89,8 +92,10 @@ export class AthleteDirectory {
       return ids.size === 1 ? { kind: 'athlete', id: [...ids][0], by } : { kind: 'ambiguous', ids: [...ids].sort() };
     }
     const isId = looksLikeId(cell);
-    if (!this.#listed && (isId || this.#showNames)) return { kind: 'athlete', id: cell };
-    if (this.#listed && this.#keepUnlisted && (isId || this.#showNames)) return { kind: 'athlete', id: cell };
+    if (!this.#listed && (isId || this.#showNames)) return { kind: 'athlete', id: cell, unlisted: true };
+    if (this.#listed && this.#keepUnlisted && (isId || this.#showNames)) {
+      return { kind: 'athlete', id: cell, unlisted: true };
+    }
     return { kind: 'unknown', nearest: this.#nearest(cell, key) };
   }
 

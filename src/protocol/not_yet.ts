@@ -2,9 +2,6 @@
 export const NOT_YET = {
   ruleKeys: ['history'],
   fields: ['z', 'change'],
-  entryKeys: ['from_name'],
-  layouts: ['across'],
-  encodings: [],
 } as const;
 
 export function isNotYet(kind: keyof typeof NOT_YET, word: string): boolean {

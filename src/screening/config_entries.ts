@@ -1,9 +1,9 @@
 import { didYouMean } from '../protocol/nearest.ts';
-import { isNotYet } from '../protocol/not_yet.ts';
 import type { Path, Report } from '../protocol/places.ts';
 import type { Protocol } from '../protocol/types.ts';
 import { ucumCode, unitAt } from '../protocol/written_units.ts';
 import type { ColumnEntry, SheetEntry } from '../sheets/entry.ts';
+import { readNamePattern } from '../sheets/name_pattern.ts';
 import type { Unit } from '../units/unit.ts';
 import { fold } from './config_fold.ts';
 import type { EntryData, ScreeningData } from './config_schema.ts';
@@ -18,7 +18,6 @@ interface Reading {
 export function sheetEntries(reading: Reading, sheets: ScreeningData['sheets']): SheetEntry[] {
   return sheets.map((said, at) => {
     if (typeof said === 'string') return plainEntry(said);
-    refuseLater(reading.report, at, said);
     return sheetEntry(reading, ['sheets', at], said);
   });
 }
@@ -28,25 +27,31 @@ export function plainEntry(files: string): SheetEntry {
   return { files: [files], purpose: 'test', units: new Map(), columns: new Map() };
 }
 
-function refuseLater(report: Report, at: number, entry: EntryData): void {
-  const refuse = (key: 'from_name' | 'layout', what: string, hint: string): void =>
-    report.add(['sheets', at, key], `${what}, which this version does not read yet`, hint, 'key');
-  if (entry.from_name !== undefined && isNotYet('entryKeys', 'from_name')) {
-    refuse('from_name', 'sheets have from_name', 'Say team, date or station on the entry itself.');
-  }
-  if (entry.layout !== undefined && isNotYet('layouts', entry.layout)) {
-    refuse('layout', `sheets have layout: ${entry.layout}`, 'Turn the sheet so that each athlete has rows of its own.');
-  }
-}
-
 function sheetEntry(reading: Reading, path: Path, said: EntryData): SheetEntry {
-  const { files, from_name: _, units, columns, ...context } = said;
+  const { files, from_name: fromName, units, columns, ...context } = said;
+  if (fromName !== undefined) checkNamePattern(reading.report, path, fromName, said);
   return {
     ...context,
+    ...(fromName !== undefined && { fromName }),
     files: typeof files === 'string' ? [files] : files,
     units: unitCodes(reading, [...path, 'units'], units),
     columns: columnEntries(reading, [...path, 'columns'], columns),
   };
+}
+
+/** A fact that both the entry and the name of the file say could be two different ones. */
+function checkNamePattern(report: Report, path: Path, fromName: string, said: EntryData): void {
+  const { parts, problems } = readNamePattern(fromName);
+  for (const { message, hint } of problems) report.add([...path, 'from_name'], `from_name ${message}`, hint);
+  for (const part of parts) {
+    if (part.kind !== 'fact' || said[part.fact] === undefined) continue;
+    report.add(
+      [...path, part.fact],
+      `${part.fact} is said twice, here and as {${part.fact}} in from_name`,
+      `Take one of them out: {} in from_name stands for a part that says nothing.`,
+      'key',
+    );
+  }
 }
 
 function unitCodes(reading: Reading, path: Path, units: EntryData['units']): Map<string, string> {
@@ -68,10 +73,29 @@ function columnEntries(reading: Reading, path: Path, columns: EntryData['columns
     else {
       const wanted = measuredUnit(reading, [...at, 'measure'], said.measure, 'value');
       const unit = said.unit && settledCode(reading, [...at, 'unit'], said.unit, wanted);
+      checkSides(reading, at, said);
       entries.set(key, { ...said, unit });
     }
   }
   return entries;
+}
+
+type MeasureColumn = Exclude<EntryData['columns'][string], string>;
+
+function checkSides({ report, protocol }: Reading, path: Path, { measure, side, sides }: MeasureColumn): void {
+  if (sides === undefined) return;
+  const at = [...path, 'sides'];
+  if (side !== undefined) {
+    report.add(
+      at,
+      'a column has side or sides, not both',
+      'Take one of them out: sides is for cells like 35/40.',
+      'key',
+    );
+  }
+  if (protocol?.byName.get(measure)?.sides === 'none') {
+    report.add(at, `${measure} has no sides`, 'Take sides out.', 'key');
+  }
 }
 
 /** Unit of the measure of that name, or of the first part of a compound. A derived measure is on no sheet. */

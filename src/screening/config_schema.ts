@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { PURPOSES, ROLES } from '../sheets/entry.ts';
 import { parseIsoDay } from '../units/days.ts';
-import { SIDES } from '../units/sides.ts';
+import { SIDES, type WrittenSide } from '../units/sides.ts';
 import { isSeasonStart, leavesFolder } from './config_checks.ts';
 
 const text = z.string().min(1);
@@ -17,11 +17,25 @@ const sideFile = z
   .optional()
   .describe('a file, or {file: …, columns: {heading: column}}');
 
+const WRITTEN_SIDES = [
+  ...SIDES,
+  'dominant',
+  'other',
+  'surgical',
+  'non_surgical',
+  'involved',
+  'uninvolved',
+] as const satisfies readonly WrittenSide[];
+
 const column = z.union([
   z.enum(ROLES),
   z.strictObject({
     measure: text.describe('the measure in this column'),
-    side: z.enum([...SIDES, 'dominant', 'other']).optional(),
+    side: z.enum(WRITTEN_SIDES).optional().describe('the side that the whole column is of'),
+    sides: z
+      .enum(['left_right', 'right_left'])
+      .optional()
+      .describe('both sides stand in each cell, as in 35/40: which comes first'),
     trial: z.int().min(1).optional(),
     unit: text.optional().describe('UCUM code'),
     sign: z.literal('reversed').optional(),
@@ -43,10 +57,19 @@ const entry = z.strictObject({
   decimal: z.enum([',', '.']).optional(),
   delimiter: z.enum([',', ';', '\t']).optional(),
   encoding: z.enum(['utf-8', 'utf-16le', 'utf-16be', 'windows-1252']).optional(),
-  layout: z.enum(['down', 'across']).optional(),
-  from_name: text.optional(),
+  layout: z.enum(['down', 'across']).optional().describe('athletes down the lines, or across the columns'),
+  from_name: text
+    .optional()
+    .describe(
+      'what the file name says, as in "{team}_{station}_{date}": also {season}, {tester}, {device}, and {} for a part that says nothing',
+    ),
   units: z.record(text, text).default({}).describe('measure: UCUM code'),
-  columns: z.record(text, column).default({}).describe('heading: a role, or {measure, side, trial, unit, sign}'),
+  columns: z
+    .record(text, column)
+    .default({})
+    .describe(
+      'heading: a role, or {measure, side, sides, trial, unit, sign}; "column 7" is the seventh column where no heading reads so',
+    ),
 });
 
 /** screening.yaml as people write it. */

@@ -2,6 +2,7 @@ import { createReadStream, existsSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { AthleteDirectory } from '../athletes/directory.ts';
 import { type Roster, readRoster } from '../athletes/roster.ts';
+import { type InvolvedSides, NO_HISTORY, readHistory } from '../outcomes/history.ts';
 import { readInjuryDays } from '../outcomes/injuries.ts';
 import { Failure, type Trouble } from '../problems/failure.ts';
 import type { Protocol } from '../protocol/types.ts';
@@ -32,6 +33,7 @@ export interface Setup {
   readonly roster: Roster | undefined;
   readonly directory: AthleteDirectory;
   readonly injuryDays: ReadonlyMap<string, readonly number[]>;
+  readonly history: InvolvedSides;
   readonly corrections: Corrections;
   /** cells of side files that could not be read */
   readonly warnings: readonly Trouble[];
@@ -51,7 +53,7 @@ const SIDE_FILES = [
 ] as const;
 
 /** Side files that later versions use; nobody shall believe that their holds or clearances count already. */
-const UNUSED = ['exposures', 'history', 'clearance', 'referrals', 'work'] as const;
+const UNUSED = ['exposures', 'clearance', 'referrals', 'work'] as const;
 
 /** Reads a whole text file of the folder; its bytes may be UTF-8, UTF-16 with a mark, or Windows-1252. */
 async function readText(base: string, file: string, what: string): Promise<string> {
@@ -152,24 +154,35 @@ export async function openSetup(request: Request): Promise<Setup> {
     request.protocol === undefined ? written.protocolFile : path.resolve(request.cwd, request.protocol);
   const protocolShown = shownPath(base, path.resolve(base, protocolFile));
   const protocol = loadProtocol(await read(protocolFile, 'protocol'), protocolShown);
-  const screening = text === undefined ? written : resolveScreening(written, protocol, text, 'screening.yaml');
+  const settled = text === undefined ? written : resolveScreening(written, protocol, text, 'screening.yaml');
   const warnings: Trouble[] = [];
   const rosterFile: SideFile | undefined =
     request.roster === undefined
-      ? screening.roster
+      ? settled.roster
       : { file: path.resolve(request.cwd, request.roster), columns: new Map() };
   let roster: Roster | undefined;
   if (rosterFile) {
     const shown = { ...rosterFile, file: shownPath(base, path.resolve(base, rosterFile.file)) };
-    roster = readRoster(await read(rosterFile.file, 'roster'), shown, protocol.dominanceColumns, screening.teamAliases);
+    roster = readRoster(await read(rosterFile.file, 'roster'), shown, protocol.dominanceColumns, settled.teamAliases);
     warnings.push(...roster.warnings);
   }
+  const screening: Screening = roster
+    ? { ...settled, rosterTeams: [...new Set(roster.rows.flatMap((row) => row.teams))] }
+    : settled;
   const directory = new AthleteDirectory(roster, screening.people, screening.unlisted, request.names);
   let injuryDays: Setup['injuryDays'] = new Map();
   if (screening.injuries) {
     const injuries = readInjuryDays(await read(screening.injuries.file, 'injuries'), screening.injuries, directory);
     injuryDays = injuries.days;
     warnings.push(...injuries.warnings);
+  }
+  let involved = NO_HISTORY;
+  if (screening.history) {
+    const { file } = screening.history;
+    const history = readHistory(await read(file, 'history'), screening.history, directory);
+    involved = history.involved;
+    warnings.push({ file, message: 'is used for surgical and involved sides only: no rule is narrowed by it yet' });
+    warnings.push(...history.warnings);
   }
   for (const side of UNUSED) {
     const file = screening[side]?.file;
@@ -192,6 +205,7 @@ export async function openSetup(request: Request): Promise<Setup> {
     roster,
     directory,
     injuryDays,
+    history: involved,
     corrections,
     warnings,
     inputs,

@@ -4,8 +4,10 @@ import { glob } from 'tinyglobby';
 import { insideFolder, relativePath } from '../files/paths.ts';
 import { Failure } from '../problems/failure.ts';
 import type { SheetEntry } from '../sheets/entry.ts';
+import { entryOfFile } from '../sheets/from_name.ts';
 import type { SheetSource } from '../sheets/ingest.ts';
 import { RUN_TABLES } from './run_tables.ts';
+import { teamFinder } from './team_finder.ts';
 import type { Screening } from './types.ts';
 
 /** Small pieces die young: whole megabytes of parsed rows would be carried along by the garbage collector. */
@@ -47,12 +49,14 @@ function trueFile(folder: string, file: string): string | undefined {
 
 /**
  * Sheets of the folder by entry and path; each file once, by the first entry that names it. Tables of a run are no
- * sheets, even where a pattern as wide as all files of the folder fits them.
+ * sheets, even where a pattern as wide as all files of the folder fits them. Each has its own entry: the name of a file
+ * may say what others of the same entry do not.
  */
 export async function folderSheets(screening: Screening): Promise<{ sheets: SheetSource[]; notes: string[] }> {
   const { folder } = screening;
   const sheets: SheetSource[] = [];
   const notes: string[] = [];
+  const teamOf = teamFinder(screening);
   const taken = new Set(RUN_TABLES.flatMap((name) => trueFile(folder, path.join(screening.out, `${name}.csv`)) ?? []));
   for (const entry of screening.sheets) {
     const found: string[] = [];
@@ -68,7 +72,7 @@ export async function folderSheets(screening: Screening): Promise<{ sheets: Shee
       if (taken.has(place ?? file)) continue;
       taken.add(place ?? file);
       if (place === undefined) notes.push(`${file}: is a link that leaves the folder, and is not read`);
-      else sheets.push(fileSource(folder, file, entry));
+      else sheets.push(fileSource(folder, file, entryOfFile(entry, file, teamOf)));
     }
   }
   return { sheets, notes };

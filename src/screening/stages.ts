@@ -27,8 +27,12 @@ export function startIngest(setup: Setup, sheets: readonly SheetSource[]): Inges
     seasonStarts: screening.seasonStarts,
     teamAliases: screening.teamAliases,
     showNames: setup.showNames,
+    history: setup.history,
     note: (text) => notes.add(text),
   });
+  for (const { file, entry } of sheets) {
+    if (entry.nameProblem !== undefined) notes.add(`${file}: ${entry.nameProblem}`);
+  }
   async function* batches(): AsyncGenerator<IngestBatch> {
     for await (const batch of ingest(sheets, protocol, world, setup.corrections)) {
       for (const { file, cells, measured, not_measured, rejected } of batch.ledger.rows()) {

@@ -27,6 +27,8 @@ export interface Screening {
   readonly unlisted: 'reject' | 'keep';
   /** alias, folded → team name */
   readonly teamAliases: ReadonlyMap<string, string>;
+  /** teams that the roster names: they tell where a team ends in the name of a file */
+  readonly rosterTeams?: readonly string[];
   /** nickname or misspelling → athlete_id */
   readonly people: ReadonlyMap<string, string>;
   readonly sheets: readonly SheetEntry[];

@@ -5,6 +5,11 @@ export class Attempts {
   readonly #latestRows = new Map<number, number>();
   #repeat = false;
 
+  /** A row in which nothing tells a repetition from a second attempt. */
+  startRow(): void {
+    this.#repeat = false;
+  }
+
   /** A row that repeats the athlete's row before it cell for cell was pasted twice: its attempts get the same numbers. */
   noteRow(athlete: number, cells: readonly string[]): void {
     const hash = hashOf(cells);
@@ -17,12 +22,13 @@ export class Attempts {
    * @param athlete code below 2^22
    * @param measure position in the protocol, below 2^12
    * @param side position in SIDES
+   * @param stillToCome attempts that follow in the same cell
    */
-  next(athlete: number, day: number, measure: number, side: number): number {
+  next(athlete: number, day: number, measure: number, side: number, stillToCome = 0): number {
     // All four in one number below 2^53.
     const key = ((athlete * 65536 + (day & 0xffff)) * 4096 + measure) * 4 + side;
     const seen = this.#seen.get(key) ?? 0;
-    if (this.#repeat) return Math.max(seen, 1);
+    if (this.#repeat) return Math.max(seen - stillToCome, 1);
     this.#seen.set(key, seen + 1);
     return seen + 1;
   }

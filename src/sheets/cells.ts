@@ -1,14 +1,14 @@
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import { round9 } from '../stats/round9.ts';
 import { readClock } from '../units/clock.ts';
-import { readFeetAndInches } from '../units/heights.ts';
+import { readFeetAndInches, readMetresAndCentimetres } from '../units/heights.ts';
 import { plainNumber, readNumber } from '../units/numbers.ts';
 import { isQualitative, type ObservationStatus, readStatus, splitPain } from '../units/statuses.ts';
 import { convert, parseUnit, TIME, type Unit } from '../units/unit.ts';
 import { unitText, withUnit } from '../units/unit_text.ts';
 import { readUnit } from '../units/written.ts';
 import type { Target } from './targets.ts';
-import { unitSlips } from './unit_slip.ts';
+import { type SlipReading, unitSlips } from './unit_slip.ts';
 
 /** A cell read: a value in the measure's unit (NaN: none) with its status, or the reason why not. */
 export type CellReading =
@@ -31,8 +31,17 @@ export interface CellReject {
 export const MISSING_NUMBERS: ReadonlySet<number> = new Set([-99, -999]);
 
 const INCH = parseUnit('[in_i]')!;
+const METRE = parseUnit('m')!;
 const SECOND = parseUnit('s')!;
 const WRITTEN_FEET = /['’′"″]|ft|feet|foot/i;
+/** Units in which heights and lengths are written down, for the one that a number was meant in. */
+const LENGTH_UNITS = ['cm', 'm', '[in_i]', '[ft_i]'].map((code) => parseUnit(code)!);
+const UNIT_NAMES: Readonly<Record<string, string>> = {
+  cm: 'centimetres',
+  m: 'metres',
+  '[in_i]': 'inches',
+  '[ft_i]': 'feet',
+};
 
 const reject = (code: RejectCode, args: RejectArgs): CellReject => ({ kind: 'reject', code, args });
 
@@ -55,26 +64,38 @@ export function implausible(target: Target, raw: string, value: number, both: bo
     measure.levels !== undefined
       ? `the levels ${measure.levels.join(', ')}`
       : `${limits![0]} to ${withUnit(String(limits![1]), unit)}`;
-  const choices =
-    limits === undefined
-      ? []
-      : unitSlips(value, measure.unit, limits).map(
-          (slip) => `${withUnit(String(Number(slip.value.toPrecision(4))), unit)} (${slip.between})`,
-        );
+  const slips =
+    limits === undefined ? [] : (heightSlips(target, raw, limits) ?? unitSlips(value, measure.unit, limits));
+  const choices = slips.map((slip) => `${withUnit(String(Number(slip.value.toPrecision(4))), unit)} (${slip.between})`);
   return reject('implausible', { raw, measure: measure.label, expected, choices });
 }
 
-function feetAndInches(text: string, target: Target): CellReading | undefined {
-  if (!target.length || !(target.bodyHeight || WRITTEN_FEET.test(text))) return undefined;
-  const height = readFeetAndInches(text);
-  if (height === undefined) return undefined;
-  if (height.kind === 'problem') return reject(height.code, { raw: text, choices: height.readings });
-  return {
-    kind: 'reading',
-    value: convert(height.value, INCH, target.measure.unit),
-    status: 'measured',
-    cellUnit: INCH,
-  };
+/** A bare number of a body height in every other unit that makes it one, and with its decimal point moved. */
+function heightSlips(target: Target, raw: string, limits: readonly [number, number]): SlipReading[] | undefined {
+  const { measure, writtenIn, bodyHeight } = target;
+  const number = bodyHeight ? plainNumber(raw) : Number.NaN;
+  const own = UNIT_NAMES[writtenIn.code];
+  if (Number.isNaN(number) || own === undefined) return undefined;
+  const others = LENGTH_UNITS.filter(({ code }) => code !== writtenIn.code).map((unit) => ({
+    value: convert(number, unit, measure.unit),
+    between: `${own} and ${UNIT_NAMES[unit.code]}`,
+  }));
+  const moved = [number / 10, number * 10].map((other) => ({
+    value: target.convert(other),
+    between: 'a decimal point',
+  }));
+  return [...others, ...moved].filter(({ value }) => value >= limits[0] && value <= limits[1]);
+}
+
+/** Feet and inches, metres and centimetres, and heights that a spreadsheet turned into dates. */
+function lengthNotation(text: string, target: Target): CellReading | undefined {
+  if (!target.length) return undefined;
+  const feet = target.bodyHeight || WRITTEN_FEET.test(text) ? readFeetAndInches(text) : undefined;
+  const length = feet ?? readMetresAndCentimetres(text);
+  if (length === undefined) return undefined;
+  if (length.kind === 'problem') return reject(length.code, { raw: text, choices: length.readings });
+  const cellUnit = length.kind === 'inches' ? INCH : METRE;
+  return { kind: 'reading', value: convert(length.value, cellUnit, target.measure.unit), status: 'measured', cellUnit };
 }
 
 /**
@@ -85,9 +106,9 @@ export function readCell(text: string, target: Target, decimal: '.' | ',' | unde
   const plain = decimal === ',' && text.includes('.') ? Number.NaN : plainNumber(text);
   if (!Number.isNaN(plain)) {
     if (MISSING_NUMBERS.has(plain)) return { kind: 'reading', value: Number.NaN, status: 'not_tested' };
-    if (target.bodyHeight && !isPlausible(target, target.convert(plain), false)) {
-      const feet = feetAndInches(text, target);
-      if (feet) return feet;
+    if (target.bodyHeightInFeet || (target.bodyHeight && !isPlausible(target, target.convert(plain), false))) {
+      const length = lengthNotation(text, target);
+      if (length) return length;
     }
     return { kind: 'reading', value: target.convert(plain), status: 'measured' };
   }
@@ -105,7 +126,7 @@ export function readCell(text: string, target: Target, decimal: '.' | ',' | unde
     }
     return reading.kind === 'reading' ? { ...reading, status: 'pain' } : reading;
   }
-  return feetAndInches(text, target) ?? clockTime(text, target) ?? writtenNumber(text, target, decimal);
+  return lengthNotation(text, target) ?? clockTime(text, target) ?? writtenNumber(text, target, decimal);
 }
 
 /** A time taken as 0:01.92. */

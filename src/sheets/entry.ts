@@ -30,6 +30,8 @@ export type ColumnEntry =
   | {
       readonly measure: string;
       readonly side?: WrittenSide;
+      /** both sides stand in each cell (`35/40`), in this order; never together with side */
+      readonly sides?: 'left_right' | 'right_left';
       readonly trial?: number;
       /** UCUM code */
       readonly unit?: string;
@@ -52,8 +54,12 @@ export interface SheetEntry {
   readonly delimiter?: ',' | ';' | '\t';
   readonly encoding?: 'utf-8' | 'utf-16le' | 'utf-16be' | 'windows-1252';
   readonly layout?: 'down' | 'across';
+  /** pattern of what the names of the files say, as in `{team}_{date}` */
+  readonly fromName?: string;
+  /** a sentence to follow the file: what its name should say and does not */
+  readonly nameProblem?: string;
   /** measure name → UCUM code */
   readonly units: ReadonlyMap<string, string>;
-  /** heading, trimmed and case folded → what it is */
+  /** heading, trimmed and case folded, or the place of a column as in `column 7` → what it is */
   readonly columns: ReadonlyMap<string, ColumnEntry>;
 }

@@ -1,200 +1,157 @@
 import type { Compound, Measure, Protocol } from '../protocol/types.ts';
 import { foldKey } from '../units/keys.ts';
-import { readSide, type WrittenSide } from '../units/sides.ts';
-import type { Unit } from '../units/unit.ts';
+import type { SideOrder, WrittenSide } from '../units/sides.ts';
+import { LENGTH, parseUnit, type Unit } from '../units/unit.ts';
 import { readUnit } from '../units/written.ts';
+import { type Draft, readBrackets, readRest, type Wanted } from './heading_rest.ts';
+import {
+  brackets,
+  foldHeading,
+  LONGEST_HEADING,
+  MOST_TOKENS,
+  type Phrase,
+  phrase,
+  writtenFrom,
+} from './heading_tokens.ts';
+import { roleOfHeading } from './roles.ts';
+import type { WorkedOutKind } from './worked_out_words.ts';
 
 /** What a heading, or a cell of a test column, says. What it does not say is undefined. */
 export interface HeadingReading {
   readonly measure?: Measure;
   readonly compound?: Compound;
   readonly side?: WrittenSide;
+  /** the cells hold both sides, in this order */
+  readonly sides?: SideOrder;
   readonly trial?: number;
   readonly unit?: Unit;
   /** the unit as written */
   readonly unitText?: string;
   /** a best, mean or difference that a spreadsheet worked out */
-  readonly workedOut?: boolean;
+  readonly workedOut?: WorkedOutKind;
+  /** the words that name the measure, as written */
+  readonly named?: string;
 }
 
+type Thing = Measure | Compound;
+
+/** Folded heading without spaces → what it may name. */
+type Names<T extends Thing> = ReadonlyMap<string, readonly T[]>;
+
 export interface HeadingWords {
-  /** folded heading without spaces → what it may name */
-  readonly names: ReadonlyMap<string, readonly (Measure | Compound)[]>;
+  readonly names: Names<Thing>;
+  /** derived measures, which no sheet hands in: what is called so is worked out */
+  readonly derived: Names<Measure>;
   /** folded headings with spaces, for suggestions */
   readonly known: readonly string[];
   /** characters of the longest name */
   readonly longest: number;
 }
 
-const MOST_TOKENS = 24;
-const LONGEST_HEADING = 200;
-const TRIAL_WORDS = new Set(['t', 'trial', 'try', 'attempt', 'rep', 'test', 'no', 'nr', '#']);
-const MOST_TRIALS = 20;
-const WORKED_OUT = new Set(
-  'best avg average mean max maximum min minimum sum total sd diff difference asym asymmetry deficit lsi index ratio'.split(
-    ' ',
-  ),
-);
-const FILLERS = new Set(['side', 'leg', 'limb', 'arm', 'hand', 'foot', 'in', 'of']);
+/** Inches that nobody takes for feet; as feet and inches 8.11 is the most that a person can be. */
+const MORE_THAN_FEET = 9;
+const METRES_AN_INCH = 0.0254;
+/** Two measures set against each other; "Ht/Wt" may as well be one after the other, so "/" asks for more. */
+const AGAINST = /[:÷/]| (?:vs\.?|to) /gi;
+const MOST_AGAINST = 4;
+const QUOTIENTS: ReadonlySet<string> = new Set(['ratio', 'per', 'percent_of']);
+const NEWTON = parseUnit('N')!;
+const COUNT = parseUnit('1')!;
 
 const squeezed = (text: string): string => foldKey(text).replaceAll(' ', '');
 
+const isCompound = (thing: Thing): thing is Compound => 'parts' in thing;
+
 /** Every name by which headings may call the measures and compounds of a protocol. */
 export function headingWords(protocol: Protocol): HeadingWords {
-  const names = new Map<string, (Measure | Compound)[]>();
+  const names = new Map<string, Thing[]>();
+  const derived = new Map<string, Measure[]>();
   const known = new Set<string>();
   let longest = 0;
-  const add = (heading: string, thing: Measure | Compound): void => {
-    const key = squeezed(heading);
+  const add = <T>(to: Map<string, T[]>, key: string, thing: T): void => {
     if (key === '') return;
-    const things = names.get(key);
-    if (things === undefined) names.set(key, [thing]);
+    const things = to.get(key);
+    if (things === undefined) to.set(key, [thing]);
     else if (!things.includes(thing)) things.push(thing);
-    known.add(foldKey(heading));
     longest = Math.max(longest, key.length);
   };
   for (const measure of protocol.measures) {
-    if (measure.derivation) continue;
-    for (const heading of [measure.name, measure.label, ...measure.headings]) add(heading, measure);
+    for (const heading of namesOf(measure)) {
+      add<Thing>(measure.derivation ? derived : names, squeezed(heading), measure);
+      if (!measure.derivation && squeezed(heading) !== '') known.add(foldKey(heading));
+    }
   }
   for (const compound of protocol.compounds) {
-    for (const heading of [compound.name, ...compound.headings]) add(heading, compound);
-  }
-  return { names, known: [...known], longest };
-}
-
-/** Words, numbers and unit signs of a heading; HipAddL, LHipAdd and T2 fall apart at the seams. */
-function tokens(text: string): string[] {
-  return (
-    text
-      .normalize('NFKC')
-      .replace(/mm\s?\[hg\]/gi, ' mmHg ')
-      .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
-      .replace(/(\p{Lu})(\p{Lu}\p{Ll})/gu, '$1 $2')
-      .match(/[\p{L}\p{M}]+|\d+(?:\.\d+)?|[#%°"″′']/gu) ?? []
-  );
-}
-
-/** Splits off what stands in brackets: "(kg)", "[lbf_av]", "(L)". */
-function brackets(text: string): { outside: string; groups: string[] } {
-  const groups: string[] = [];
-  const outside = text.replace(
-    /\(([^()]*)\)|(?<![a-z])((?:\[[^[\]]*\][./]?)+)/g,
-    (_, round?: string, square?: string) => {
-      groups.push((round ?? square ?? '').trim());
-      return ' ';
-    },
-  );
-  return { outside, groups };
-}
-
-interface Draft {
-  side?: WrittenSide;
-  trial?: number;
-  unit?: Unit;
-  unitText?: string;
-  workedOut?: boolean;
-}
-
-/** @param fitting take only a unit of the wanted dimension; in brackets any unit is one, fitting or not */
-function claimUnit(draft: Draft, text: string, wanted: Unit | undefined, fitting: boolean): boolean {
-  if (draft.unit || wanted === undefined) return false;
-  const inner = /^\[(.*)\]$/.exec(text)?.[1];
-  for (const written of inner === undefined ? [text] : [text, inner]) {
-    const unit = readUnit(written, wanted);
-    if (unit === 'unknown' || (fitting && unit.dimension !== wanted.dimension)) continue;
-    draft.unit = unit;
-    draft.unitText = written;
-    return true;
-  }
-  return false;
-}
-
-/** How many of these words are one unit of the wanted dimension, the marks between them lost. */
-function unitWords(words: readonly string[], wanted: Unit | undefined, draft: Draft): number {
-  for (let count = words.length; count > 0; count--) {
-    const part = words.slice(0, count);
-    if (['', '/', ' ', '.'].some((glue) => claimUnit(draft, part.join(glue), wanted, true))) return count;
-  }
-  return 0;
-}
-
-/** Reads words that are no measure: side, trial, unit. False if one of them says nothing known. */
-function readRest(words: readonly string[], wanted: Unit | undefined, draft: Draft): boolean {
-  let at = 0;
-  while (at < words.length) {
-    const word = words[at];
-    const next = words[at + 1];
-    const lower = word.toLowerCase();
-    // A sign would be lost in the pair: "L #" is a side and pounds.
-    const pairSide = next === undefined || !/\p{L}/u.test(next) ? undefined : readSide(`${word} ${next}`);
-    const side = pairSide ?? readSide(word);
-    if (side !== undefined) {
-      if (draft.side !== undefined && draft.side !== side) return false;
-      draft.side = side;
-      at += pairSide === undefined ? 1 : 2;
-      continue;
+    for (const heading of [compound.name, ...compound.headings]) {
+      add<Thing>(names, squeezed(heading), compound);
+      if (squeezed(heading) !== '') known.add(foldKey(heading));
     }
-    const named = TRIAL_WORDS.has(lower) && next !== undefined && /^\d+$/.test(next);
-    if (named || /^\d+$/.test(word)) {
-      const trial = Number(named ? next : word);
-      if (draft.trial !== undefined || trial < 1 || trial > MOST_TRIALS) return false;
-      draft.trial = trial;
-      at += named ? 2 : 1;
-      continue;
-    }
-    if (WORKED_OUT.has(lower)) {
-      draft.workedOut = true;
-      at += 1;
-      continue;
-    }
-    const taken = unitWords(words.slice(at, at + 3), wanted, draft);
-    if (taken === 0 && !FILLERS.has(lower) && !claimUnit(draft, word, wanted, false)) return false;
-    at += Math.max(taken, 1);
+    // SBP/DBP is the pressure, part by part.
+    if (compound.parts.length !== 2) continue;
+    const [first, second] = compound.parts.map((part) =>
+      namesOf(part)
+        .map(squeezed)
+        .filter((key) => key !== ''),
+    );
+    for (const one of first) for (const other of second) add<Thing>(names, one + other, compound);
   }
-  return true;
+  return { names, derived, known: [...known], longest };
 }
 
-function readBrackets(groups: readonly string[], wanted: Unit | undefined, draft: Draft): boolean {
-  return groups.every(
-    (group) => group === '' || claimUnit(draft, group, wanted, false) || readRest(tokens(group), wanted, draft),
-  );
+function namesOf({ name, label, headings }: Measure): string[] {
+  return [name, label, ...headings];
 }
 
-function unitOf(thing: Measure | Compound): Unit {
-  return 'parts' in thing ? thing.parts[0].unit : (thing as Measure).unit;
+function wantedBy(thing: Thing): Wanted {
+  if (isCompound(thing)) return { unit: thing.parts[0].unit, better: thing.parts[0].better };
+  const { unit, better, sides, plausible } = thing;
+  const low = unit.dimension === LENGTH && plausible !== undefined ? plausible[0] * unit.factor : 0;
+  return { unit, better, isFeetAndInches: sides === 'none' && low > MORE_THAN_FEET * METRES_AN_INCH };
 }
 
 /**
  * Every equally good reading of a heading, by its parts in any order and glue. The longest run of words that names a
- * measure wins; all other words must say side, trial or unit. No reading: not understood. Several: nobody may choose.
+ * measure wins; all other words must say side, trial, unit, or best and mean. No reading: not understood. Several:
+ * nobody may choose.
  */
 export function readHeading(heading: string, words: HeadingWords): HeadingReading[] {
+  return readingsBy(words.names, heading, words);
+}
+
+function readingsBy(names: Names<Thing>, heading: string, { longest }: HeadingWords): HeadingReading[] {
   if (heading.length > LONGEST_HEADING) return [];
-  const { outside, groups } = brackets(heading);
+  const folded = foldHeading(heading);
+  const { outside, groups } = brackets(folded);
   // A name may itself hold brackets, so the heading is tried with and without them taken apart.
-  const spellings = groups.length > 0 ? [tokens(outside), tokens(heading)] : [tokens(heading)];
-  for (const [at, list] of spellings.entries()) {
-    if (list.length > MOST_TOKENS) continue;
-    const found = longestRun(list, at === 0 ? groups : [], words);
+  const spellings = groups.length > 0 ? [phrase(outside), phrase(folded)] : [phrase(folded)];
+  for (const [at, source] of spellings.entries()) {
+    if (source.tokens.length > MOST_TOKENS) continue;
+    const found = longestRun(source, at === 0 ? groups : [], names, longest);
     if (found.length > 0) return found;
   }
   return [];
 }
 
-function longestRun(list: readonly string[], groups: readonly string[], words: HeadingWords): HeadingReading[] {
-  const keys = list.map(squeezed);
-  for (let count = list.length; count > 0; count--) {
+function longestRun(source: Phrase, groups: readonly string[], names: Names<Thing>, longest: number): HeadingReading[] {
+  const { tokens } = source;
+  const keys = tokens.map(({ text }) => squeezed(text));
+  for (let count = tokens.length; count > 0; count--) {
     const found: HeadingReading[] = [];
-    for (let start = 0; start + count <= list.length; start++) {
-      const key = keys.slice(start, start + count).join('');
-      if (key.length > words.longest) continue;
-      for (const thing of words.names.get(key) ?? []) {
-        const draft: Draft = {};
-        const rest = [...list.slice(0, start), ...list.slice(start + count)];
-        if (!readBrackets(groups, unitOf(thing), draft) || !readRest(rest, unitOf(thing), draft)) continue;
-        const reading = 'parts' in thing ? { compound: thing, ...draft } : { measure: thing as Measure, ...draft };
-        if (!found.some((other) => sameReading(other, reading))) found.push(reading);
+    for (let start = 0; start + count <= tokens.length; start++) {
+      const end = start + count;
+      // A sign at its end is no part of a name: "Wt #" is a weight in pounds.
+      if (keys[start] === '' || keys[end - 1] === '') continue;
+      const key = keys.slice(start, end).join('');
+      if (key.length > longest) continue;
+      const named = writtenFrom(source, tokens[start], tokens[end - 1]);
+      const rest = [...tokens.slice(0, start), ...tokens.slice(end)];
+      for (const thing of names.get(key) ?? []) {
+        const wanted = wantedBy(thing);
+        const drafts = readBrackets(groups, wanted).flatMap((draft) => readRest(source, rest, wanted, draft));
+        for (const draft of drafts) {
+          const reading = { ...(isCompound(thing) ? { compound: thing } : { measure: thing }), ...draft, named };
+          if (!found.some((other) => sameReading(other, reading))) found.push(reading);
+        }
       }
     }
     if (found.length > 0) return found;
@@ -207,22 +164,106 @@ function sameReading(a: HeadingReading, b: HeadingReading): boolean {
     a.measure === b.measure &&
     a.compound === b.compound &&
     a.side === b.side &&
+    a.sides === b.sides &&
     a.trial === b.trial &&
-    a.unit?.code === b.unit?.code
+    a.unit?.code === b.unit?.code &&
+    a.workedOut === b.workedOut
   );
+}
+
+/** What a heading says that names no measure, if every word of it says something known. */
+function restOf(heading: string, wanted: Wanted): Draft[] {
+  if (heading.length > LONGEST_HEADING) return [];
+  const { outside, groups } = brackets(foldHeading(heading));
+  const source = phrase(outside);
+  if (source.tokens.length > MOST_TOKENS) return [];
+  return readBrackets(groups, wanted).flatMap((draft) => readRest(source, source.tokens, wanted, draft));
 }
 
 /**
  * Reads a heading that names no measure but only a side, a trial or a unit: the second heading line, or a trial column
- * where rows are tests.
+ * where rows are tests. Undefined if it says nothing, something else, or two things at once.
  * @param wanted a unit whose dimension decides what kg means; without it no unit is read
  */
 export function readQualifier(heading: string, wanted?: Unit): HeadingReading | undefined {
-  if (heading.length > LONGEST_HEADING) return undefined;
-  const { outside, groups } = brackets(heading);
-  const list = tokens(outside);
-  if (list.length === 0 && groups.length === 0) return undefined;
-  if (list.length > MOST_TOKENS) return undefined;
-  const draft: Draft = {};
-  return readBrackets(groups, wanted, draft) && readRest(list, wanted, draft) ? draft : undefined;
+  const found = restOf(heading, { unit: wanted });
+  return found.length === 1 && Object.keys(found[0]).length > 0 ? found[0] : undefined;
+}
+
+/**
+ * What a heading that names no single measure says that a spreadsheet worked out: nothing but words such as LSI or Diff %,
+ * two measures set against each other, or a derived measure of the protocol. Undefined for all that `readHeading` reads.
+ */
+export function isWorkedOut(heading: string, words: HeadingWords): WorkedOutKind | undefined {
+  if (heading.length > LONGEST_HEADING || readHeading(heading, words).length > 0) return undefined;
+  const [draft] = restOf(heading, { unit: NEWTON });
+  if (draft?.workedOut) return draft.workedOut;
+  // L/R % is one side in percent of the other.
+  if (draft?.sides && draft.unit?.code === '%') return 'other';
+  const isDerived = readingsBy(words.derived, heading, words).length > 0;
+  return isDerived || setsAgainst(heading, words) ? 'other' : undefined;
+}
+
+function setsAgainst(heading: string, words: HeadingWords): boolean {
+  const folded = foldHeading(heading);
+  const { outside } = brackets(folded);
+  const marks = [...outside.matchAll(AGAINST)].slice(0, MOST_AGAINST);
+  return marks.some(({ 0: mark, index }) => {
+    const before = readHeading(outside.slice(0, index), words);
+    const after = readHeading(outside.slice(index + mark.length), words);
+    const saysMore = folded.includes('%') || [...before, ...after].some(({ workedOut }) => workedOut !== undefined);
+    return before.some(({ measure: one }) =>
+      after.some(({ measure: other }) => {
+        if (one === undefined || other === undefined || one === other) return false;
+        return mark !== '/' || saysMore || isDividedBy(one, other, words);
+      }),
+    );
+  });
+}
+
+/** Whether the protocol divides one of these two by the other. */
+function isDividedBy(one: Measure, other: Measure, { derived }: HeadingWords): boolean {
+  return [...derived.values()].flat().some(({ derivation }) => {
+    if (derivation === undefined || !QUOTIENTS.has(derivation.operator)) return false;
+    return derivation.parts.includes(one) && derivation.parts.includes(other);
+  });
+}
+
+const LONGEST_VALUE_HEADING = 60;
+
+/**
+ * The unit text of a heading that says value and a unit, such as `Value (kg)`, `Result [N]` or `Reading cm`. What the
+ * unit is depends on the measure that each row names.
+ */
+export function valueHeading(heading: string): { unitText: string } | undefined {
+  if (heading.length > LONGEST_VALUE_HEADING) return undefined;
+  const text = foldHeading(heading).replace(/[ *:]{1,60}$/, '');
+  return [...bracketedEnd(text), ...trailingEnds(text)]
+    .filter(({ said, unitText }) => roleOfHeading(said) === 'value' && readUnit(unitText, COUNT) !== 'unknown')
+    .map(({ unitText }) => ({ unitText }))[0];
+}
+
+interface End {
+  readonly said: string;
+  readonly unitText: string;
+}
+
+function bracketedEnd(text: string): End[] {
+  const isRound = text.endsWith(')');
+  const open = isRound ? text.lastIndexOf('(') : text.endsWith(']') ? text.indexOf('[') : -1;
+  if (open < 0) return [];
+  // [lbf_av] is a unit with its brackets, [N] one in brackets.
+  const whole = text.slice(open);
+  const unitText = !isRound && parseUnit(whole) ? whole : text.slice(open + 1, -1).trim();
+  // Value (1) is a trial.
+  return /^\d+$/.test(unitText) ? [] : [{ said: text.slice(0, open), unitText }];
+}
+
+function trailingEnds(text: string): End[] {
+  return [...text.matchAll(/[ ,_-]+/g)].flatMap(({ 0: mark, index }) => {
+    const unitText = text.slice(index + mark.length).replace(/^in (?=.)/i, '');
+    // Minutes or the minimum, pounds or the number: only brackets make these units.
+    const isUnit = /^[\p{L}%°]/u.test(unitText) && unitText.toLowerCase() !== 'min';
+    return isUnit ? [{ said: text.slice(0, index), unitText }] : [];
+  });
 }

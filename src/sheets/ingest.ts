@@ -1,17 +1,22 @@
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import type { Protocol } from '../protocol/types.ts';
-import { lineOf, type RowBlock, RowCutter } from '../tables/csv_rows.ts';
+import { cutRows, type Delimiter, type RowBlock, RowCutter } from '../tables/csv_rows.ts';
 import { decodeText, type Encoding, surveyBytes } from '../tables/decode.ts';
+import { inOrder } from '../tables/ordered.ts';
+import type { RecogniseContext } from './column_plans.ts';
 import type { Corrections } from './corrections.ts';
 import type { SheetEntry } from './entry.ts';
-import { type HeadingWords, headingWords } from './headings.ts';
-import type { SheetPlan } from './plan.ts';
-import { dateOrderOf, recognise } from './recognise.ts';
+import { dateOrderOf } from './evidence.ts';
+import { headingWords } from './headings.ts';
+import type { BlockPlan, SheetPlan, SheetProblem } from './plan.ts';
+import { recognise } from './recognise.ts';
 import { pushReject } from './reject_sink.ts';
 import type { IngestWorld } from './row_context.ts';
-import { SheetReader } from './sheet_reader.ts';
-import { BATCH_ROWS, type Counts, emptyBatch, type IngestBatch, pushLedger } from './sheet_tables.ts';
+import { SheetFeed } from './sheet_feed.ts';
+import { type Counts, emptyBatch, emptyCounts, type IngestBatch, pushLedger } from './sheet_tables.ts';
 import { Targets } from './targets.ts';
+import { teamTest } from './team_test.ts';
+import { turned } from './turned.ts';
 
 /** One sheet to read. It is opened twice: its bytes are looked through before any is read as text. */
 export interface SheetSource {
@@ -23,31 +28,46 @@ export interface SheetSource {
 
 /** Text from which a sheet is recognised. */
 const HEAD_CHARACTERS = 65536;
+/** A sheet with its athletes across the columns is held whole; a longer one is none. */
+const MOST_ACROSS_CHARACTERS = 32 * 1024 * 1024;
 
-interface Ingest {
+/** What ingest found out about a sheet as it read it, for those who want to show it. */
+export type IngestEvent =
+  | { readonly kind: 'bytes'; readonly file: string; readonly encoding: Encoding; readonly certain: boolean }
+  | { readonly kind: 'plan'; readonly file: string; readonly plan: SheetPlan; readonly lines: readonly number[] }
+  | { readonly kind: 'block'; readonly file: string; readonly block: BlockPlan; readonly line: number }
+  | { readonly kind: 'problem'; readonly file: string; readonly problem: SheetProblem };
+
+/** What all sheets of an ingest share. */
+export interface IngestJob {
   readonly protocol: Protocol;
   readonly world: IngestWorld;
-  readonly words: HeadingWords;
+  readonly recognition: Omit<RecogniseContext, 'entry'>;
   readonly targets: Targets;
   readonly corrections: Corrections;
+  readonly watch: (event: IngestEvent) => void;
 }
 
 /**
  * Reads sheets into observations, rejects, ignored cells and a ledger, in batches of at most 8192 observations. A fault
  * in one sheet never stops the others.
+ * @param watch told how each sheet is read, before its rows are
  */
 export async function* ingest(
   sheets: Iterable<SheetSource>,
   protocol: Protocol,
   world: IngestWorld,
   corrections: Corrections,
+  watch: (event: IngestEvent) => void = () => {},
 ): AsyncGenerator<IngestBatch> {
-  const job: Ingest = {
+  const isTeam = teamTest([...world.gatherer.rosterTeams(), ...world.teamAliases.keys(), ...world.teamAliases.values()]);
+  const job: IngestJob = {
     protocol,
     world,
-    words: headingWords(protocol),
+    recognition: { protocol, words: headingWords(protocol), isTeam },
     targets: new Targets(world.dictionaries),
     corrections,
+    watch,
   };
   for (const sheet of sheets) yield* readSheet(sheet, job);
 }
@@ -64,13 +84,17 @@ function reasonOf(error: unknown): string {
   return (code !== undefined && known[code]) || (error instanceof Error ? error.message : String(error));
 }
 
-async function* readSheet(sheet: SheetSource, job: Ingest): AsyncGenerator<IngestBatch> {
-  const counts: Counts = { cells: 0, measured: 0, notMeasured: 0, context: 0, ignored: 0, rejected: 0 };
+/** What holds for a whole file or row goes first. */
+const BY_PLACE = ['line', 'column'] as const;
+
+async function* readSheet(sheet: SheetSource, job: IngestJob): AsyncGenerator<IngestBatch> {
+  const counts = emptyCounts();
   // Rejects of whole columns are known last and stand first: a sheet's rejects wait here for its end.
   const kept = emptyBatch(job.world.dictionaries);
   const head = emptyBatch(job.world.dictionaries);
-  const refuse = (code: RejectCode, args: RejectArgs, cells: number): void => {
-    pushReject(head.rejects, { file: sheet.file, station: sheet.entry.station }, '', code, args, cells);
+  const refuse = (code: RejectCode, args: RejectArgs, cells: number, line?: number): void => {
+    job.watch({ kind: 'problem', file: sheet.file, problem: { code, args, line } });
+    pushReject(head.rejects, { file: sheet.file, line, station: sheet.entry.station }, '', code, args, cells);
     counts.cells += cells;
     counts.rejected += cells;
   };
@@ -79,6 +103,7 @@ async function* readSheet(sheet: SheetSource, job: Ingest): AsyncGenerator<Inges
     if (survey.problem) {
       refuse(survey.problem.code, { found: survey.problem.found, expected: survey.encoding.toUpperCase() }, 0);
     } else {
+      job.watch({ kind: 'bytes', file: sheet.file, encoding: survey.encoding, certain: survey.certain });
       if (!survey.certain) {
         job.world.note(
           `${sheet.file}: is not UTF-8 and is read as Windows-1252; say encoding: in screening.yaml if that is wrong`,
@@ -91,10 +116,15 @@ async function* readSheet(sheet: SheetSource, job: Ingest): AsyncGenerator<Inges
     refuse('file_unreadable', { found: reasonOf(error) }, 0);
   }
   const last = emptyBatch(job.world.dictionaries);
-  last.rejects.append(head.rejects);
-  last.rejects.append(kept.rejects);
-  last.ignored.append(head.ignored);
-  last.ignored.append(kept.ignored);
+  if (counts.isSorted) {
+    last.rejects.append(head.rejects);
+    last.rejects.append(kept.rejects);
+    last.ignored.append(head.ignored);
+    last.ignored.append(kept.ignored);
+  } else {
+    for (const { table, row } of inOrder([head.rejects, kept.rejects], BY_PLACE)) last.rejects.appendRow(table, row);
+    for (const { table, row } of inOrder([head.ignored, kept.ignored], BY_PLACE)) last.ignored.appendRow(table, row);
+  }
   pushLedger(last.ledger, sheet.file, counts);
   yield last;
 }
@@ -102,42 +132,66 @@ async function* readSheet(sheet: SheetSource, job: Ingest): AsyncGenerator<Inges
 async function* readText(
   sheet: SheetSource,
   encoding: Encoding,
-  job: Ingest,
+  job: IngestJob,
   counts: Counts,
   kept: IngestBatch,
   head: IngestBatch,
-  refuse: (code: RejectCode, args: RejectArgs, cells: number) => void,
+  refuse: (code: RejectCode, args: RejectArgs, cells: number, line?: number) => void,
 ): AsyncGenerator<IngestBatch> {
   const pieces = decodeText(sheet.open(), encoding)[Symbol.asyncIterator]();
-  let start = '';
-  let ended = false;
-  while (start.length < HEAD_CHARACTERS && !ended) {
-    const next = await pieces.next();
-    if (next.done) ended = true;
-    else start += next.value;
+  let { text, ended } = await gather('', pieces, HEAD_CHARACTERS);
+  const recognition: RecogniseContext = { ...job.recognition, entry: sheet.entry };
+  let found = recognise(ended ? text : text.slice(0, text.lastIndexOf('\n') + 1) || text, recognition);
+  if (!ended && mayBeAcross(found, sheet.entry)) {
+    ({ text, ended } = await gather(text, pieces, MOST_ACROSS_CHARACTERS));
+    if (ended) found = recognise(text, recognition);
+    else if (!('code' in found)) found = { code: 'header_missing', args: {} };
   }
-  const { entry } = sheet;
-  const found = recognise(ended ? start : start.slice(0, start.lastIndexOf('\n') + 1) || start, {
-    protocol: job.protocol,
-    words: job.words,
-    entry,
-  });
   if ('code' in found) {
-    refuse(found.code, found.args, await countCells(start, pieces));
+    refuse(found.code, found.args, await countCells(text, pieces), found.line);
     return;
   }
-  const plan = await withWholeSheetDates(found, sheet, encoding);
-  const cutter = new RowCutter(plan.delimiter);
-  const rows = new RowFeed(sheet, plan, job, counts, kept, head);
-  yield* rows.feed(cutter.push(start));
-  if (!ended) {
-    for (let next = await pieces.next(); !next.done; next = await pieces.next())
-      yield* rows.feed(cutter.push(next.value));
+  const plan = found.direction === 'across' ? found : await withWholeSheetDates(found, sheet, encoding);
+  const feed = new SheetFeed(sheet, plan, recognition, job, counts, kept, head);
+  if (plan.direction === 'across') {
+    yield* readAcross(feed, text, plan.delimiter);
+    return;
   }
+  const cutter = new RowCutter(plan.delimiter);
+  yield* feed.rows(cutter.push(text));
+  for (let next = await pieces.next(); !next.done; next = await pieces.next()) yield* feed.rows(cutter.push(next.value));
   const { block, openQuote } = cutter.end();
-  yield* rows.feed(block);
-  if (openQuote) rows.openQuote(openQuote.line, openQuote.cells);
-  yield* rows.end();
+  yield* feed.rows(block);
+  if (openQuote) feed.openQuote(openQuote.line, openQuote.cells);
+  yield* feed.end();
+}
+
+/** Whether only the whole text can tell how the sheet is read. */
+function mayBeAcross(found: SheetPlan | SheetProblem, { layout }: SheetEntry): boolean {
+  return 'code' in found ? layout === 'across' : found.direction === 'across';
+}
+
+async function gather(
+  start: string,
+  pieces: AsyncIterator<string>,
+  most: number,
+): Promise<{ text: string; ended: boolean }> {
+  const parts = [start];
+  let length = start.length;
+  while (length < most) {
+    const next = await pieces.next();
+    if (next.done) return { text: parts.join(''), ended: true };
+    parts.push(next.value);
+    length += next.value.length;
+  }
+  return { text: parts.join(''), ended: false };
+}
+
+function* readAcross(feed: SheetFeed, text: string, delimiter: Delimiter): Generator<IngestBatch> {
+  const { rows, lines, openQuote } = cutRows(text, delimiter);
+  feed.across(turned(rows), lines);
+  if (openQuote) feed.openQuote(openQuote.line, openQuote.cells);
+  yield* feed.end();
 }
 
 /** Non-empty cells of a sheet whose headings nobody understands, cut at commas. */
@@ -160,15 +214,18 @@ async function countCells(start: string, pieces: AsyncIterator<string>): Promise
  * them are looked at before one is read.
  */
 async function withWholeSheetDates(plan: SheetPlan, sheet: SheetSource, encoding: Encoding): Promise<SheetPlan> {
-  const at = plan.columns.find((column) => column.kind === 'role' && column.role === 'date')?.at;
-  if (at === undefined || sheet.entry.dates !== undefined) return plan;
+  const places = plan.tables.flatMap(({ from, columns }) =>
+    columns.flatMap((column) => (column.kind === 'role' && column.role === 'date' ? [from + column.at] : [])),
+  );
+  if (places.length === 0 || plan.datesFrom === 'screening' || plan.datesFrom === 'heading') return plan;
   const cutter = new RowCutter(plan.delimiter);
   const cells = new Set<string>();
   let slashed = false;
   const look = (block: RowBlock): void => {
     for (const row of block.rows) {
-      const cell = (row[at] ?? '').trim();
-      if (/^\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}(?!\d)/.test(cell)) {
+      for (const at of places) {
+        const cell = (row[at] ?? '').trim();
+        if (!/^\d{1,2}[/.-]\d{1,2}[/.-]\d{2,4}(?!\d)/.test(cell)) continue;
         slashed = true;
         cells.add(cell);
       }
@@ -182,113 +239,6 @@ async function withWholeSheetDates(plan: SheetPlan, sheet: SheetSource, encoding
     first = false;
   }
   look(cutter.end().block);
-  return { ...plan, dates: dateOrderOf(cells) };
-}
-
-/** Feeds the rows of a sheet to its reader, headings and title lines aside. */
-class RowFeed {
-  readonly #sheet: SheetSource;
-  readonly #plan: SheetPlan;
-  readonly #counts: Counts;
-  readonly #kept: IngestBatch;
-  readonly #head: IngestBatch;
-  readonly #job: Ingest;
-  readonly #reader: SheetReader;
-  readonly #mostRows: number;
-  #row = 0;
-  #headingLine = 1;
-  #batch: IngestBatch;
-
-  constructor(sheet: SheetSource, plan: SheetPlan, job: Ingest, counts: Counts, kept: IngestBatch, head: IngestBatch) {
-    this.#sheet = sheet;
-    this.#plan = plan;
-    this.#job = job;
-    this.#counts = counts;
-    this.#kept = kept;
-    this.#head = head;
-    const corrections = job.corrections.get(sheet.file);
-    this.#reader = new SheetReader(
-      plan,
-      sheet.file,
-      sheet.entry,
-      job.world,
-      job.words,
-      job.targets,
-      counts,
-      corrections,
-    );
-    this.#mostRows = Math.max(BATCH_ROWS - this.#reader.widest, 0);
-    this.#batch = this.#next();
-  }
-
-  /** Observations leave batch by batch; rejects and ignored cells gather for the end of the sheet. */
-  #next(): IngestBatch {
-    const { observations, ledger } = emptyBatch(this.#job.world.dictionaries, BATCH_ROWS);
-    observations.extend(this.#mostRows + this.#reader.widest);
-    return { observations, ledger, rejects: this.#kept.rejects, ignored: this.#kept.ignored };
-  }
-
-  *feed(block: RowBlock): Generator<IngestBatch> {
-    const [first, last] = this.#plan.headingRows;
-    for (let index = 0; index < block.rows.length; index++) {
-      const row = this.#row++;
-      const line = lineOf(block, index);
-      if (row > last) {
-        this.#reader.row(block.rows[index], line, this.#batch);
-        if (this.#reader.rows > this.#mostRows) yield this.#flush();
-      } else if (row < first) this.#titleLine(block.rows[index], line);
-      else {
-        if (row === first) this.#headingLine = line;
-        this.#headings(block.rows[index]);
-      }
-    }
-  }
-
-  #flush(): IngestBatch {
-    const { observations, ledger } = this.#batch;
-    observations.truncate(this.#reader.rows);
-    this.#reader.rows = 0;
-    const { rejects, ignored } = emptyBatch(this.#job.world.dictionaries);
-    this.#batch = this.#next();
-    return { observations, ledger, rejects, ignored };
-  }
-
-  #titleLine(cells: readonly string[], line: number): void {
-    const filled = cells.filter((cell) => cell.trim() !== '').length;
-    if (filled === 0) return;
-    const { columns } = this.#head.ignored;
-    columns.file.push(this.#sheet.file);
-    columns.line.push(line);
-    columns.column.push(null);
-    columns.heading.push(null);
-    columns.cells.push(filled);
-    columns.reason.push('title_line');
-    this.#counts.cells += filled;
-    this.#counts.ignored += filled;
-  }
-
-  #headings(cells: readonly string[]): void {
-    this.#reader.headingRow(cells);
-    for (const [at, cell] of cells.entries()) {
-      if (cell.trim() === '') continue;
-      this.#counts.cells++;
-      this.#reader.countHeading(at);
-    }
-  }
-
-  /** Everything behind a quote that is never closed has become one cell; nothing of that row is read. */
-  openQuote(line: number, cells: readonly string[]): void {
-    const filled = cells.filter((cell) => cell.trim() !== '').length;
-    // Up to the first line break only: behind it stand other rows, names and all.
-    const raw = (cells.at(-1) ?? '').split('\n', 1)[0];
-    const place = { file: this.#sheet.file, line, column: cells.length, station: this.#sheet.entry.station };
-    pushReject(this.#kept.rejects, place, raw, 'quote_unclosed', {}, filled);
-    this.#counts.cells += filled;
-    this.#counts.rejected += filled;
-  }
-
-  *end(): Generator<IngestBatch> {
-    this.#reader.deadColumns(this.#headingLine, this.#head);
-    if (this.#reader.rows > 0) yield this.#flush();
-  }
+  const dates = dateOrderOf(cells);
+  return { ...plan, dates, datesFrom: dates && 'dates' };
 }

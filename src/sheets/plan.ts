@@ -3,19 +3,30 @@ import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import type { Compound, Measure } from '../protocol/types.ts';
 import type { Delimiter } from '../tables/csv_rows.ts';
 import type { DateOrder } from '../units/dates.ts';
-import type { WrittenSide } from '../units/sides.ts';
+import type { SideOrder, WrittenSide } from '../units/sides.ts';
 import type { Unit } from '../units/unit.ts';
 import type { Role } from './entry.ts';
+import type { TitleFacts } from './title_lines.ts';
 
 export type Layout = 'wide' | 'two_heading_lines' | 'row_a_side' | 'row_a_test';
+
+/** down: an athlete's readings stand in a row; across: in a column. */
+export type Direction = 'down' | 'across';
 
 /** Where the unit of a reading was found. */
 export type UnitFrom = 'cell' | 'unit_column' | 'heading' | 'screening' | 'written_in' | 'protocol';
 
+/**
+ * What a column was recognised by: `columns:` of screening.yaml, its heading, that the cells below are ids, or that the
+ * sheet holds nothing but the best or mean of the measure.
+ */
+export type Evidence = 'columns' | 'heading' | 'ids_below' | 'only_worked_out';
+
 interface InColumn {
-  /** from 0 */
+  /** column of the table, from 0 */
   readonly at: number;
   readonly heading: string;
+  readonly evidence: Evidence;
 }
 
 export interface RoleColumn extends InColumn {
@@ -29,15 +40,29 @@ export interface ReadingColumn extends InColumn {
   readonly measure?: Measure;
   readonly compound?: Compound;
   readonly side?: WrittenSide;
+  /** its cells may hold both sides, in this order */
+  readonly sides?: SideOrder;
   readonly trial?: number;
   readonly unit?: Unit;
   readonly unitFrom?: UnitFrom;
+  /** a unit in the heading whose meaning depends on the measure that the row names */
+  readonly unitText?: string;
   readonly reversed: boolean;
+  /** the words of the heading that named the measure */
+  readonly named?: string;
+}
+
+/** What a worked-out column claims of the trials beside it. */
+export interface WorkedOut {
+  readonly kind: 'best' | 'mean';
+  /** how its cells would be read */
+  readonly reading: ReadingColumn;
 }
 
 export interface IgnoredColumn extends InColumn {
   readonly kind: 'ignored';
   readonly reason: IgnoredReason;
+  readonly workedOut?: WorkedOut;
 }
 
 export interface RejectedColumn extends InColumn {
@@ -50,19 +75,43 @@ export interface RejectedColumn extends InColumn {
 
 export type ColumnPlan = RoleColumn | ReadingColumn | IgnoredColumn | RejectedColumn;
 
-/** How a sheet is read: plain data, decided once from its head. */
-export interface SheetPlan {
-  readonly delimiter: Delimiter;
+/** One table of a block of rows: the columns from one athlete column to the next. */
+export interface TablePlan {
   readonly layout: Layout;
-  /** first and last row of the headings, counted from 0 in rows of the head */
-  readonly headingRows: readonly [number, number];
+  /** column of the sheet, from 0, in which columns[0] stands */
+  readonly from: number;
   readonly columns: readonly ColumnPlan[];
+  /** rows of each athlete where only the first of them names the athlete */
+  readonly rowsPerAthlete?: number;
+  /** whether "other" means the side opposite to the involved one */
+  readonly otherIsUninvolved: boolean;
+  /** whether all that the trial column says is best or mean, so that these are the readings */
+  readonly onlyWorkedOutTrials: boolean;
+}
+
+/** Heading lines and the tables below them, side by side. */
+export interface BlockPlan {
+  /** first and last row of the headings, counted from 0 in rows of the text they were found in */
+  readonly headingRows: readonly [number, number];
+  readonly tables: readonly TablePlan[];
+}
+
+/** How a sheet is read: plain data, decided once from its head. */
+export interface SheetPlan extends BlockPlan {
+  readonly delimiter: Delimiter;
+  readonly direction: Direction;
+  /** what the lines above the headings say of all rows */
+  readonly facts: TitleFacts;
   readonly decimal?: '.' | ',';
   readonly dates?: DateOrder;
+  /** who said so */
+  readonly datesFrom?: 'screening' | 'heading' | 'dates';
 }
 
 /** A sheet that cannot be read at all. */
 export interface SheetProblem {
   readonly code: RejectCode;
   readonly args: RejectArgs;
+  /** physical line, where one can be named */
+  readonly line?: number;
 }

@@ -1,6 +1,7 @@
 import type { AthleteGatherer } from '../athletes/book.ts';
 import { type AthleteDirectory, looksLikeId } from '../athletes/directory.ts';
 import { readSex } from '../athletes/roster.ts';
+import type { InvolvedSides } from '../outcomes/history.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import { type DateOrder, readDate } from '../units/dates.ts';
 import { parseIsoDay, seasonOf } from '../units/days.ts';
@@ -8,7 +9,12 @@ import { readSide, type WrittenSide } from '../units/sides.ts';
 import { isMissingMark, OBSERVATION_STATUSES, readStatus } from '../units/statuses.ts';
 import { trimmed } from './blank.ts';
 import type { SheetEntry } from './entry.ts';
+import { readQualifier } from './headings.ts';
+import type { SheetPlan, TablePlan } from './plan.ts';
+import { rowLabel } from './row_words.ts';
 import type { ObservationDictionaries } from './sheet_tables.ts';
+import { settleOther } from './table_plans.ts';
+import type { TitleFacts } from './title_lines.ts';
 
 /** Why a row cannot be taken, and the cell that says so. */
 export interface RowProblem {
@@ -24,6 +30,8 @@ export interface RowProblem {
 export interface IngestWorld {
   readonly directory: AthleteDirectory;
   readonly gatherer: AthleteGatherer;
+  /** sides on which athletes were hurt or operated */
+  readonly history: InvolvedSides;
   readonly dictionaries: ObservationDictionaries;
   /** "MM-DD" */
   readonly seasonStarts: string;
@@ -54,6 +62,8 @@ export class RowContext {
   unreadSide = '';
   /** 0: not said */
   trial = 0;
+  /** the trial column says best or mean: the row was worked out from others */
+  isWorkedOut = false;
   /** position in OBSERVATION_STATUSES; -1: not said */
   status = -1;
   tester = -1;
@@ -63,13 +73,26 @@ export class RowContext {
   readonly #file: string;
   readonly #entry: SheetEntry;
   readonly #dates: DateOrder | undefined;
+  readonly #table: TablePlan;
   readonly #at: { readonly [role: string]: number };
   readonly #athletes = new Map<string, Known>();
   readonly #days = new Map<string, { readonly code: number } | RowProblem>();
   readonly #seasons = new Map<number, number>();
   readonly #teams = new Map<string, number>();
   readonly #hasNames: boolean;
-  readonly #entryDay: number | undefined;
+  /** what screening.yaml or a line above the table says of all its rows */
+  #sheetDay: number | undefined;
+  #sheetTester: string | undefined;
+  #sheetDevice: string | undefined;
+  #sheetTeam: string;
+  /** columns that tell the rows of one athlete apart */
+  readonly #rowKeys: readonly number[];
+  /** who the last row that named its athlete was of; undefined: nothing carries on from there */
+  #above: Known | undefined;
+  /** rows since then that named nobody */
+  #carriedRows = 0;
+  #isCarried = false;
+  #dayAbove: Known | undefined;
   /** columns that say who, when and where */
   readonly #visitAt: readonly number[];
   /** their cells in the row before, if that could be taken */
@@ -87,21 +110,48 @@ export class RowContext {
     world: IngestWorld,
     file: string,
     entry: SheetEntry,
-    dates: DateOrder | undefined,
-    /** role → column from 0; -1 if the sheet has none */
+    { dates, facts }: Pick<SheetPlan, 'dates' | 'facts'>,
+    table: TablePlan,
+    /** role → column from 0; -1 if the table has none */
     at: { readonly [role: string]: number },
   ) {
     this.#world = world;
     this.#file = file;
     this.#entry = entry;
     this.#dates = dates;
+    this.#table = table;
     this.#at = at;
     this.#visitAt = VISIT_ROLES.map((role) => at[role]).filter((place) => place >= 0);
     this.#hasNames = at.name >= 0 || at.first_name >= 0 || at.last_name >= 0;
-    this.#entryDay = entry.date === undefined ? undefined : parseIsoDay(entry.date);
-    const { tester, device } = world.dictionaries;
-    this.tester = entry.tester === undefined ? -1 : tester.code(entry.tester);
-    this.device = entry.device === undefined ? -1 : device.code(entry.device);
+    this.#rowKeys = [at.trial, at.side, at.test].filter((place) => place >= 0);
+    this.#sheetTeam = entry.team ?? '';
+    this.setFacts(facts);
+  }
+
+  /** Whether the row at hand names no athlete and goes with the row above it. */
+  get isCarried(): boolean {
+    return this.#isCarried;
+  }
+
+  /** What the lines above a table say of its rows; what screening.yaml says goes before it. */
+  setFacts({ date, team, tester, device }: TitleFacts): void {
+    const { entry, dictionaries } = { entry: this.#entry, dictionaries: this.#world.dictionaries };
+    this.#sheetDay = entry.date === undefined ? (date?.day ?? this.#sheetDay) : parseIsoDay(entry.date);
+    this.#sheetTester = entry.tester ?? tester?.text ?? this.#sheetTester;
+    this.#sheetDevice = entry.device ?? device?.text ?? this.#sheetDevice;
+    if (team !== undefined) this.#sheetTeam = team.text;
+    this.tester = this.#sheetTester === undefined ? -1 : dictionaries.tester.code(this.#sheetTester);
+    this.device = this.#sheetDevice === undefined ? -1 : dictionaries.device.code(this.#sheetDevice);
+    this.breakOff();
+  }
+
+  /** A blank row, a heading line or the like: what stands below it carries nothing on from above. */
+  breakOff(): void {
+    this.#above = undefined;
+    this.#dayAbove = undefined;
+    this.#lastDate = undefined;
+    this.#lastTeam = undefined;
+    this.#visitCells.length = 0;
   }
 
   /** Reads the context of one row into the fields; returns the first thing that forbids to take the row. */
@@ -112,9 +162,17 @@ export class RowContext {
       const [athlete, day] = [this.#readAthlete(cells), this.#readDay(cells)];
       const problem = athlete ?? day ?? this.#readTeam(cells);
       if (problem) return problem;
-      for (const at of this.#visitAt) this.#visitCells.push(cells[at]);
+      if (!this.#isCarried) for (const at of this.#visitAt) this.#visitCells.push(cells[at]);
     }
     return this.#readRest(cells);
+  }
+
+  /** Whether a row that names no athlete goes with the one above it. */
+  #mayCarry(cells: readonly string[]): boolean {
+    const keys = this.#rowKeys;
+    if (keys.length > 0 && !keys.some((at) => cellOf(cells, at) !== '')) return false;
+    this.#carriedRows++;
+    return this.#carriedRows < (this.#table.rowsPerAthlete ?? 1);
   }
 
   /** Most rows are of the visit that the row before belongs to, in the very same words: there is nothing to read anew. */
@@ -126,31 +184,45 @@ export class RowContext {
     return true;
   }
 
-  #readAthlete(cells: readonly string[]): RowProblem | undefined {
+  /** What a row says where the athlete should stand. */
+  athleteTextOf(cells: readonly string[]): string {
+    return this.#whoIn(cells).text;
+  }
+
+  /** The text that says who the athlete is, and the column it is in. */
+  #whoIn(cells: readonly string[]): { text: string; at: number } {
     const { athlete_id, name, first_name, last_name } = this.#at;
-    let at = athlete_id;
-    let text = cellOf(cells, at);
-    if (text === '') {
-      at = name;
-      text = cellOf(cells, at);
+    for (const at of [athlete_id, name]) {
+      const text = cellOf(cells, at);
+      if (text !== '') return { text, at };
     }
-    if (text === '' && this.#hasNames) {
-      at = last_name >= 0 ? last_name : first_name;
-      text = this.#nameIn(cells);
-    }
+    if (!this.#hasNames) return { text: '', at: athlete_id };
+    return { text: this.#nameIn(cells), at: last_name >= 0 ? last_name : first_name };
+  }
+
+  #readAthlete(cells: readonly string[]): RowProblem | undefined {
+    const { text, at } = this.#whoIn(cells);
+    const { athlete_id } = this.#at;
     if (this.#hasNames && athlete_id >= 0) this.#compareName(cells, cellOf(cells, athlete_id));
-    if (text === this.#lastAthlete) return undefined;
-    let known = this.#athletes.get(text);
+    this.#isCarried = text === '' && this.#above !== undefined && this.#mayCarry(cells);
+    if (text !== '') this.#carriedRows = 0;
+    if (text === this.#lastAthlete) {
+      this.#above = { code: this.athlete };
+      return undefined;
+    }
+    let known = this.#isCarried ? this.#above : this.#athletes.get(text);
     if (known === undefined) {
       known = this.#findAthlete(text, at);
       this.#athletes.set(text, known);
     }
+    // A row that names nobody and may not be carried ends the athlete above it.
+    this.#above = text === '' && !this.#isCarried ? undefined : known;
     if ('args' in known) {
       this.#lastAthlete = undefined;
       this.athlete = -1;
       return known;
     }
-    this.#lastAthlete = text;
+    this.#lastAthlete = this.#isCarried ? undefined : text;
     this.athlete = known.code;
     return undefined;
   }
@@ -176,6 +248,10 @@ export class RowContext {
   #findAthlete(text: string, at: number): Known {
     if (text === '') return { code: 'athlete_missing', args: {}, at: this.#at.athlete_id, raw: '' };
     const match = this.#world.directory.find(text);
+    // Without a roster "TEST01" would be an athlete like any other.
+    if (match.kind === 'athlete' && match.unlisted && rowLabel(text)?.sure) {
+      return { code: 'athlete_unknown', args: { raw: text }, at, raw: text };
+    }
     if (match.kind === 'athlete') {
       if (match.by === 'case' || match.by === 'zeros') {
         const how = match.by === 'case' ? 'case or spaces differ' : 'leading zeros are missing or added';
@@ -199,17 +275,19 @@ export class RowContext {
     const at = this.#at.date;
     const text = cellOf(cells, at);
     if (text === this.#lastDate) return undefined;
-    let known = this.#days.get(text);
+    let known = this.#isCarried && text === '' ? this.#dayAbove : this.#days.get(text);
     if (known === undefined) {
       known = this.#findDay(text, at);
-      this.#days.set(text, known);
+      // Without a date of its own a row depends on what stands above the table.
+      if (text !== '') this.#days.set(text, known);
     }
+    this.#dayAbove = known;
     if ('args' in known) {
       this.#lastDate = undefined;
       this.season = 0;
       return known;
     }
-    this.#lastDate = text;
+    this.#lastDate = this.#isCarried ? undefined : text;
     this.day = known.code;
     const season = this.#entry.season ?? this.#seasons.get(this.day);
     this.season = season ?? seasonOf(this.day, this.#world.seasonStarts);
@@ -219,7 +297,8 @@ export class RowContext {
 
   #findDay(text: string, at: number): { code: number } | RowProblem {
     if (text === '') {
-      return this.#entryDay === undefined ? { code: 'date_missing', args: {}, at, raw: '' } : { code: this.#entryDay };
+      if (this.#sheetDay !== undefined) return { code: this.#sheetDay };
+      return { code: 'date_missing', args: { found: this.#entry.nameProblem }, at, raw: '' };
     }
     const date = readDate(text, this.#dates);
     if (date.kind === 'day') return { code: date.day };
@@ -230,7 +309,8 @@ export class RowContext {
   }
 
   #readTeam(cells: readonly string[]): undefined {
-    const written = cellOf(cells, this.#at.team);
+    const own = cellOf(cells, this.#at.team);
+    const written = own === '' && this.#isCarried ? (this.#lastTeam ?? '') : own;
     const sex = cellOf(cells, this.#at.sex);
     const sameRow = written === this.#lastTeam && sex === this.#lastSex;
     if (sameRow && this.athlete === this.#lastAthleteCode && this.season === this.#lastSeason) return;
@@ -239,7 +319,7 @@ export class RowContext {
     this.#lastAthleteCode = this.athlete;
     this.#lastSeason = this.season;
     const { gatherer, dictionaries, teamAliases } = this.#world;
-    const named = written === '' ? (this.#entry.team ?? '') : written;
+    const named = written === '' ? this.#sheetTeam : written;
     const key = `${this.athlete}\n${this.season}\n${named}\n${sex}`;
     let team = this.#teams.get(key);
     if (team === undefined) {
@@ -280,10 +360,11 @@ export class RowContext {
     this.unreadSide = '';
     this.trial = 0;
     this.status = -1;
+    this.isWorkedOut = false;
     if (side >= 0) {
       const text = cellOf(cells, side);
       if (text !== '') {
-        this.side = sideOf(text);
+        this.side = settleOther(sideOf(text), this.#table);
         // Only a measure with sides asks for it: "sitting" beside a pressure does no harm.
         if (this.side === undefined) this.unreadSide = text;
       }
@@ -292,7 +373,10 @@ export class RowContext {
       const text = cellOf(cells, trial);
       if (text !== '') {
         this.trial = trialOf(text);
-        if (this.trial === 0) return { code: 'trial_invalid', args: { raw: text }, at: trial, raw: text };
+        if (this.trial < 0) {
+          this.trial = 0;
+          this.isWorkedOut = !this.#table.onlyWorkedOutTrials;
+        } else if (this.trial === 0) return { code: 'trial_invalid', args: { raw: text }, at: trial, raw: text };
       }
     }
     if (status >= 0) {
@@ -303,8 +387,8 @@ export class RowContext {
         if (this.status < 0) return { code: 'status_unknown', args: { raw: text }, at: status, raw: text };
       }
     }
-    if (tester >= 0) this.tester = this.#named(cellOf(cells, tester), 'tester', this.#entry.tester);
-    if (device >= 0) this.device = this.#named(cellOf(cells, device), 'device', this.#entry.device);
+    if (tester >= 0) this.tester = this.#named(cellOf(cells, tester), 'tester', this.#sheetTester);
+    if (device >= 0) this.device = this.#named(cellOf(cells, device), 'device', this.#sheetDevice);
     return undefined;
   }
 
@@ -337,10 +421,14 @@ function remembered<T>(read: (text: string) => T): (text: string) => T {
   };
 }
 
+/** What the trial column of a worked-out row reads as. */
+const WORKED_OUT = -1;
+
 const sideOf = remembered((text) => readSide(text));
 const trialOf = remembered((text) => {
   const digits = /^(?:t|trial|try|attempt|rep)?\s*\.?\s*(\d{1,2})(?:\.0)?$/i.exec(text)?.[1];
-  return digits === undefined ? 0 : Number(digits);
+  if (digits !== undefined) return Number(digits);
+  return readQualifier(text)?.workedOut ? WORKED_OUT : 0;
 });
 const statusOf = remembered((text) => {
   const status = readStatus(text);

@@ -1,31 +1,38 @@
 import type { Correction } from './corrections.ts';
-import type { SheetPlan } from './plan.ts';
+import { columnOfCell, type Frame, lineOfCell } from './frame.ts';
+import type { TablePlan } from './plan.ts';
 
 /** Applies the corrections of one sheet, row by row; the answers hold for the row that was applied last. */
 export class RowCorrections {
-  readonly #plan: SheetPlan;
+  readonly #table: TablePlan;
+  readonly #frame: Frame;
   readonly #byLine: ReadonlyMap<number, readonly Correction[]> | undefined;
   readonly #confirmed = new Set<number>();
   readonly #voided = new Set<number>();
   readonly #originals = new Map<number, string>();
 
-  constructor(plan: SheetPlan, byLine: ReadonlyMap<number, readonly Correction[]> | undefined) {
-    this.#plan = plan;
+  constructor(
+    table: TablePlan,
+    frame: Frame,
+    byLine: ReadonlyMap<number, readonly Correction[]> | undefined,
+  ) {
+    this.#table = table;
+    this.#frame = frame;
     this.#byLine = byLine;
   }
 
-  /** The cells of a row as corrections make them. One applies only where the cell still reads what it expects. */
-  apply(cells: readonly string[], line: number): readonly string[] {
+  /**
+   * The cells of a row as corrections make them. One applies only where the cell still reads what it expects.
+   * @param row line of the row, or where athletes stand across the columns its column
+   */
+  apply(cells: readonly string[], row: number): readonly string[] {
     if (this.#byLine === undefined) return cells;
     this.#confirmed.clear();
     this.#voided.clear();
     this.#originals.clear();
-    const entries = this.#byLine.get(line);
-    if (entries === undefined) return cells;
-    const changed = [...cells];
-    for (const entry of entries) {
-      const at = this.#placeOf(entry);
-      const kind = this.#plan.columns[at]?.kind;
+    let changed: string[] | undefined;
+    for (const { entry, at } of this.#entries(row)) {
+      const kind = this.#table.columns[at]?.kind;
       const takes = entry.action === 'value' ? kind === 'reading' || kind === 'role' : kind === 'reading';
       if (!takes || (cells[at] ?? '').trim() !== entry.raw) continue;
       entry.applied = true;
@@ -33,15 +40,29 @@ export class RowCorrections {
       else if (entry.action === 'void') this.#voided.add(at);
       else {
         this.#originals.set(at, entry.raw);
+        changed ??= [...cells];
         changed[at] = entry.value;
       }
     }
-    return changed;
+    return changed ?? cells;
+  }
+
+  *#entries(row: number): Generator<{ entry: Correction; at: number }> {
+    const { lines } = this.#frame;
+    if (lines === undefined) {
+      for (const entry of this.#byLine!.get(row) ?? []) yield { entry, at: this.#placeOf(entry) };
+      return;
+    }
+    for (const at of this.#table.columns.keys()) {
+      for (const entry of this.#byLine!.get(lineOfCell(this.#frame, row, at)) ?? []) {
+        if (entry.column === columnOfCell(this.#frame, row, at)) yield { entry, at };
+      }
+    }
   }
 
   #placeOf({ column }: Correction): number {
-    if (typeof column === 'number') return column - 1;
-    return this.#plan.columns.findIndex(({ heading }) => heading.toLowerCase() === column);
+    if (typeof column === 'number') return column - 1 - this.#frame.from;
+    return this.#table.columns.findIndex(({ heading }) => heading.toLowerCase() === column);
   }
 
   /** Whether an attempt does not count. */

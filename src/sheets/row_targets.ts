@@ -7,7 +7,7 @@ import { trimmed } from './blank.ts';
 import type { SheetEntry } from './entry.ts';
 import type { HeadingReading } from './headings.ts';
 import type { ReadingColumn, UnitFrom } from './plan.ts';
-import { unitOfColumn } from './recognise.ts';
+import { unitOfColumn } from './column_units.ts';
 import type { Target, Targets } from './targets.ts';
 
 const MOST_REMEMBERED = 10_000;
@@ -72,9 +72,16 @@ export class RowTargets {
     return this.#fitting(measure, unit, 'unit_column', written);
   }
 
+  #inHeading(measure: Measure, written: string): Target | TargetProblem {
+    const unit = readUnit(written, measure.unit);
+    if (unit === 'unknown') return { code: 'unit_unknown', args: { raw: written, measure: measure.label } };
+    return this.#fitting(measure, unit, 'heading', written);
+  }
+
   #unwritten(measure: Measure, column: ReadingColumn, test: HeadingReading | undefined): Target | TargetProblem {
     if (test?.unit) return this.#fitting(measure, test.unit, 'heading', test.unitText ?? test.unit.code);
     if (column.unit && column.unitFrom) return this.#fitting(measure, column.unit, column.unitFrom, column.unit.code);
+    if (column.unitText !== undefined) return this.#inHeading(measure, column.unitText);
     const found = unitOfColumn(measure, undefined, this.#entry);
     if (found) return this.#fitting(measure, found.unit, found.from, found.unit.code);
     const example = `{${measure.name}: kgf}`;

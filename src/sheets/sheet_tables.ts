@@ -64,6 +64,12 @@ export interface Counts {
   context: number;
   ignored: number;
   rejected: number;
+  /** whether what was rejected and ignored has been written in the order of its lines */
+  isSorted: boolean;
+}
+
+export function emptyCounts(): Counts {
+  return { cells: 0, measured: 0, notMeasured: 0, context: 0, ignored: 0, rejected: 0, isSorted: true };
 }
 
 export function pushLedger(ledger: Ledger, file: string, counts: Counts): void {

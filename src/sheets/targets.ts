@@ -11,6 +11,8 @@ export interface Target {
   readonly writtenIn: Unit;
   /** a standing height, for which 5.11 and 5-11 are feet and inches */
   readonly bodyHeight: boolean;
+  /** written in feet, where 5.11 may be 5 ft 11 in */
+  readonly bodyHeightInFeet: boolean;
   readonly length: boolean;
   readonly unitCode: number;
   readonly writtenCode: number;
@@ -43,6 +45,7 @@ export class Targets {
         convert: converter(unit, measure.unit),
         writtenIn: unit,
         bodyHeight: isBodyHeight(measure),
+        bodyHeightInFeet: unit.code === '[ft_i]' && isBodyHeight(measure),
         length: measure.unit.dimension === LENGTH,
         unitCode: this.#dictionaries.unit.code(measure.unit.code),
         writtenCode: this.#dictionaries.written_in.code(unit.code),

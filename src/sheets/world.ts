@@ -1,6 +1,7 @@
 import { AthleteGatherer } from '../athletes/book.ts';
 import { AthleteDirectory } from '../athletes/directory.ts';
 import type { Roster } from '../athletes/roster.ts';
+import { type InvolvedSides, NO_HISTORY } from '../outcomes/history.ts';
 import type { Protocol } from '../protocol/types.ts';
 import type { IngestWorld } from './row_context.ts';
 import { observationDictionaries } from './sheet_tables.ts';
@@ -15,6 +16,8 @@ export interface WorldOptions {
   readonly seasonStarts?: string;
   /** alias, folded → team name */
   readonly teamAliases?: ReadonlyMap<string, string>;
+  /** sides that were injured or operated on, for sheets that name sides by that */
+  readonly history?: InvolvedSides;
   /** whether names may stand in outputs */
   readonly showNames?: boolean;
   readonly note?: (text: string) => void;
@@ -31,6 +34,7 @@ export function ingestWorld(protocol: Protocol, options: WorldOptions = {}): Ing
     teamAliases: options.teamAliases ?? new Map(),
     dominanceColumns: protocol.dominanceColumns,
     showNames,
+    history: options.history ?? NO_HISTORY,
     hasRoster: roster !== undefined,
     note: options.note ?? (() => {}),
   };

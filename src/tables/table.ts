@@ -74,6 +74,13 @@ export class Table<S extends Schema = Schema> {
     return Object.fromEntries(shown.map(({ name }) => [name, this.column(name).get(index)])) as RowOf<S>;
   }
 
+  /** Appends one row of a table with the same columns. */
+  appendRow(other: Table<S>, row: number): void {
+    for (const { name } of this.schema) {
+      (this.column(name) as { push(value: string | number | null): void }).push(other.column(name).get(row));
+    }
+  }
+
   /** Appends the rows of a table with the same columns. */
   append(other: Table<S>): void {
     for (const { name } of this.schema) {

@@ -2,14 +2,15 @@ import { foldDashes, foldFractions, foldQuotes, foldSpaces, foldWide, isPlain } 
 import { monthNumber, serialDay } from './dates.ts';
 import { isoDay } from './days.ts';
 
-export type FeetReading =
-  | { readonly kind: 'inches'; readonly value: number }
-  | {
-      readonly kind: 'problem';
-      readonly code: 'height_ambiguous' | 'height_as_date';
-      /** what may have been meant */
-      readonly readings: string[];
-    };
+export type FeetReading = { readonly kind: 'inches'; readonly value: number } | HeightProblem;
+export type MetresReading = { readonly kind: 'metres'; readonly value: number } | HeightProblem;
+
+export interface HeightProblem {
+  readonly kind: 'problem';
+  readonly code: 'height_ambiguous' | 'height_as_date';
+  /** what may have been meant */
+  readonly readings: string[];
+}
 
 const INCHES_A_FOOT = 12;
 /** Feet that a person's height can have. */
@@ -17,11 +18,13 @@ const FEWEST_FEET = 3;
 const MOST_FEET = 8;
 const LONGEST_HEIGHT = 40;
 
-const INCHES = String.raw`(\d{1,2}(?:\.\d{1,3})?)(?: (\d{1,2})\/(\d{1,2}))? ?(?:"|in\.?|ins\.?|inch|inches)?`;
+const INCHES = String.raw`(\d{1,2}(?:[.,]\d{1,3})?)(?: (\d{1,2})\/(\d{1,2}))? ?(?:"|in\.?|ins\.?|inch|inches)?`;
 /** 5'11", 6', 5 ft 11 in */
 const WITH_FOOT_MARK = new RegExp(String.raw`^([1-9]) ?(?:'|ft\.?|foot|feet)(?:[ ,-]{0,2}${INCHES})?$`);
 /** 5-11, 5 11 */
 const WITHOUT_FOOT_MARK = new RegExp(`^([3-8])(?: ?- ?| )${INCHES}$`);
+/** 1m80, 1 m 80 cm */
+const WITH_METRE_MARK = /^(\d) ?(?:m|met(?:re|er)s?)\.?[ ,]{0,2}(\d{1,2}(?:[.,]\d)?) ?(cms?|centimet(?:re|er)s?)?\.?$/;
 /** 5.11 */
 const WITH_POINT = /^([3-8])[.,](\d{1,2}) ?(?:ft\.?|foot|feet|')?$/;
 /** 511 */
@@ -40,20 +43,42 @@ const TIME_OF_DAY = /[t ]\d{1,2}:\d{2}(?::\d{2})?$/;
  */
 export function readFeetAndInches(text: string): FeetReading | undefined {
   if (text.length > LONGEST_HEIGHT) return undefined;
-  const folded = foldQuotes(isPlain(text) ? text : foldDashes(foldFractions(foldSpaces(foldWide(text)))));
-  const cell = folded.toLowerCase().replace(/ {2,}/g, ' ').trim();
+  const cell = foldHeight(text);
   const match = WITH_FOOT_MARK.exec(cell) ?? WITHOUT_FOOT_MARK.exec(cell);
   return match === null ? (readPointed(cell) ?? readAsDate(cell)) : readMatch(match);
 }
 
-function readMatch([, feet, whole = '0', numerator = '0', denominator = '1']: RegExpExecArray):
+/**
+ * A length in metres and centimetres (`1m80`, `1 m 80 cm`), in metres; or that it is ambiguous (`1m8`), with the lengths
+ * that may have been meant; undefined if the text is in no such notation (`1.80 m`).
+ */
+export function readMetresAndCentimetres(text: string): MetresReading | undefined {
+  if (text.length > LONGEST_HEIGHT) return undefined;
+  const match = WITH_METRE_MARK.exec(foldHeight(text));
+  if (match === null) return undefined;
+  const [, metres, written, mark] = match;
+  const centimetres = written!.replace(',', '.');
+  const [whole, tenths = ''] = centimetres.split('.');
+  if (whole!.length === 1 && mark === undefined)
+    return ambiguous(`${metres} m ${centimetres} cm`, `${metres}.${whole} m`);
+  return { kind: 'metres', value: Number(`${metres}.${whole!.padStart(2, '0')}${tenths}`) };
+}
+
+function foldHeight(text: string): string {
+  const folded = foldQuotes(isPlain(text) ? text : foldDashes(foldFractions(foldSpaces(foldWide(text)))));
+  return folded.toLowerCase().replace(/ {2,}/g, ' ').trim();
+}
+
+function readMatch([, feet, written = '0', numerator = '0', denominator = '1']: RegExpExecArray):
   | FeetReading
   | undefined {
+  const whole = written.replace(',', '.');
   const fraction = Number(numerator) / Number(denominator);
   if (!(fraction < 1)) return undefined;
   const inches = Number(whole) + fraction;
   if (inches < INCHES_A_FOOT) return { kind: 'inches', value: Number(feet) * INCHES_A_FOOT + inches };
-  return ambiguous(`${feet} ft ${inches} in`, `${feet}.${whole} ft`);
+  const decimal = inches === Number(whole) && Number.isInteger(inches) ? [`${feet}.${whole} ft`] : [];
+  return ambiguous(`${feet} ft ${inches} in`, ...decimal);
 }
 
 function readPointed(cell: string): FeetReading | undefined {
@@ -63,13 +88,15 @@ function readPointed(cell: string): FeetReading | undefined {
     const inches = Number(decimals);
     // 5.0 is the same height either way, 5.75 can only be a decimal.
     if (inches === 0 || inches >= INCHES_A_FOOT) return undefined;
-    return ambiguous(`${feet} ft ${inches} in`, `${feet}.${decimals} ft`);
+    // A spreadsheet takes the last zero off 5.10.
+    const longer = decimals === '1' ? [`${feet} ft 10 in`] : [];
+    return ambiguous(`${feet} ft ${inches} in`, ...longer, `${feet}.${decimals} ft`);
   }
   const together = RUN_TOGETHER.exec(cell);
   return together === null ? undefined : ambiguous(`${together[1]} ft ${Number(together[2])} in`, cell);
 }
 
-function ambiguous(...readings: string[]): FeetReading {
+function ambiguous(...readings: string[]): HeightProblem {
   return { kind: 'problem', code: 'height_ambiguous', readings };
 }
 

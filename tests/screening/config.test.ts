@@ -150,6 +150,30 @@ out: results
   expect(screening.sheets[1]).toEqual({ ...ENTRY, files: ['sheets/c.csv'] });
 });
 
+test('layout and what file names say are kept', () => {
+  expect(load('sheets:\n  - {files: a.csv, layout: across, dates: dmy, from_name: "{team}_{date}"}\n').sheets).toEqual([
+    { ...ENTRY, files: ['a.csv'], layout: 'across', dates: 'dmy', fromName: '{team}_{date}' },
+  ]);
+});
+
+test.each(['left', 'dominant', 'surgical', 'non_surgical', 'involved', 'uninvolved'])(
+  'a column may be of side %s',
+  (side) => {
+    const { sheets } = resolve(`sheets:\n  - {files: a.csv, columns: {X: {measure: reach, side: ${side}}}}\n`);
+    expect(sheets[0].columns.get('x')).toEqual({ measure: 'reach', side });
+  },
+);
+
+test('a column may hold both sides, and be named by its place', () => {
+  const { sheets } = resolve(
+    'sheets:\n  - {files: a.csv, columns: {"Column 7": {measure: reach, sides: right_left}, "column 8": ignore}}\n',
+  );
+  expect([...sheets[0].columns]).toEqual([
+    ['column 7', { measure: 'reach', sides: 'right_left' }],
+    ['column 8', { role: 'ignore' }],
+  ]);
+});
+
 test.each(['utf-8', 'utf-16le', 'utf-16be', 'windows-1252'])('encoding %s may be said', (encoding) => {
   expect(load(`sheets:\n  - {files: a.csv, encoding: ${encoding}}\n`).sheets[0].encoding).toBe(encoding);
 });
@@ -258,14 +282,69 @@ test.each<[string, string, ...string[]]>([
   ],
   ['a side file without its name', '»roster: {columns: {Id: athlete_id}}\nsheets: [a.csv]\n', 'roster has no file'],
   [
-    'sheets with athletes across',
-    entry('»layout: across'),
-    'sheets have layout: across, which this version does not read yet | Turn the sheet so that each athlete has rows of its own.',
+    'a file name with an unknown fact',
+    entry('from_name: »"{teem}_{date}"'),
+    'from_name knows no fact {teem} | Did you mean team?',
   ],
   [
-    'what file names say',
-    entry('»from_name: "{team}-{date}"'),
-    'sheets have from_name, which this version does not read yet | Say team, date or station on the entry itself.',
+    'a file name with facts side by side',
+    entry('from_name: »"{team}{date}"'),
+    'from_name has nothing between {team} and {date}, so that nobody can say where one ends | Write what parts them in the name, as in {team}_{date}.',
+  ],
+  [
+    'a file name with a fact beside a part that says nothing',
+    entry('from_name: »"{team}_{}{date}"'),
+    'from_name has nothing between {} and {date}, so that nobody can say where one ends',
+  ],
+  [
+    'a file name with a fact twice',
+    entry('from_name: »"{team}_{team}"'),
+    'from_name has {team} twice | Write {} for a part that says nothing.',
+  ],
+  [
+    'a file name with an open brace',
+    entry('from_name: »"{team}_{date"'),
+    'from_name has a brace without its other | Write facts as in {team}.',
+  ],
+  [
+    'a file name with a folder',
+    entry('from_name: »"{season}/{team}"'),
+    'from_name has a folder in it | Write the name alone: folders are not looked at.',
+  ],
+  [
+    'a file name with its ending',
+    entry('from_name: »"{team}.csv"'),
+    'from_name has the ending .csv | Take it out: the name is looked at without its ending.',
+  ],
+  [
+    'a file name that says nothing',
+    entry('from_name: »"grip_{}"'),
+    'from_name holds no fact | Known: {team}, {station}, {date}, {season}, {tester}, {device}.',
+  ],
+  [
+    'a file name of a novel',
+    entry(`from_name: »"{team}${'x'.repeat(200)}"`),
+    'from_name has 206 characters | Take at most 200.',
+  ],
+  [
+    'a fact that entry and file name say',
+    entry('»date: 2026-08-17, team: Rowing, from_name: "{station}_{date}"'),
+    'date is said twice, here and as {date} in from_name | Take one of them out: {} in from_name stands for a part that says nothing.',
+  ],
+  [
+    'a column with side and sides',
+    entry('columns: {X: {measure: reach, side: left, »sides: left_right}}'),
+    'a column has side or sides, not both | Take one of them out: sides is for cells like 35/40.',
+  ],
+  [
+    'another order of sides',
+    entry('columns: {X: {measure: reach, sides: »left-right}}'),
+    'sheets.columns.X.sides "left-right" is not one of left_right, right_left | Did you mean left_right?',
+  ],
+  [
+    'another side',
+    entry('columns: {X: {measure: reach, side: »surgicl}}'),
+    'sheets.columns.X.side "surgicl" is not one of left, right, both, none, dominant, other, surgical, non_surgical, involved, uninvolved | Did you mean surgical?',
   ],
 ])('screening.yaml: %s', (_, text, ...told) => {
   const given = marked(text, 'screening.yaml');
@@ -306,6 +385,11 @@ test.each<[string, string, ...string[]]>([
     'a unit that UCUM does not know',
     entry('columns: {X: {measure: reach, unit: »cms}}'),
     'sheets.columns.X.unit "cms" is no UCUM unit known here | Did you mean cm?',
+  ],
+  [
+    'both sides in a column of a measure without sides',
+    entry('columns: {X: {measure: body_mass, »sides: left_right}}'),
+    'body_mass has no sides | Take sides out.',
   ],
   [
     'an unknown roster column',

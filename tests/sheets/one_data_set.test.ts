@@ -136,7 +136,7 @@ describe('one data set', () => {
 
   it('with title lines, blank lines and rows, and remarks', async () => {
     const rows = [
-      ['Hip station'],
+      ['Preseason screening'],
       [],
       ...LAYOUTS.wide.map((row, at) => [...row, at === 0 ? 'Remarks' : '"fine; ""really"",\nfine"']),
       [],

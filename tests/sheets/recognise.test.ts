@@ -31,12 +31,12 @@ function told(column: ColumnPlan): string {
     .join(' ');
 }
 
-const columns = (head: string, entry: EntryGiven = {}): string[] => plan(head, entry).columns.map(told);
+const columns = (head: string, entry: EntryGiven = {}): string[] => plan(head, entry).tables[0].columns.map(told);
 
 describe('the four layouts', () => {
   it('wide: a row an athlete', () => {
     const head = 'ID,Date,Hip Add L (kg),Hip Add R (kg),Ht\nK001,2026-08-17,20,21,180\n';
-    expect(plan(head)).toMatchObject({ layout: 'wide', delimiter: ',', headingRows: [0, 0] });
+    expect(plan(head)).toMatchObject({ tables: [{ layout: 'wide' }], delimiter: ',', headingRows: [0, 0] });
     expect(columns(head)).toEqual([
       'athlete_id',
       'date',
@@ -48,7 +48,7 @@ describe('the four layouts', () => {
 
   it('two heading lines: the test once over its sides', () => {
     const head = 'ID,Hip Add (kg),,Hop,\n,L,R,L,R\nK001,20,21,150,152\n';
-    expect(plan(head)).toMatchObject({ layout: 'two_heading_lines', headingRows: [0, 1] });
+    expect(plan(head)).toMatchObject({ tables: [{ layout: 'two_heading_lines' }], headingRows: [0, 1] });
     expect(columns(head)).toEqual([
       'athlete_id',
       'hip_add left kgf by heading',
@@ -79,7 +79,7 @@ describe('the four layouts', () => {
 
   it('a row a side', () => {
     const head = 'ID,Side,Hip Add 1 (lbs),Hip Add 2 (lbs)\nK001,L,50,51\n';
-    expect(plan(head).layout).toBe('row_a_side');
+    expect(plan(head).tables[0].layout).toBe('row_a_side');
     expect(columns(head)).toEqual([
       'athlete_id',
       'side',
@@ -90,7 +90,7 @@ describe('the four layouts', () => {
 
   it('a row a test', () => {
     const head = 'athlete_id,date,test,side,trial,value,unit,status\nK001,2026-08-17,Hop,L,1,150,cm,ok\n';
-    expect(plan(head).layout).toBe('row_a_test');
+    expect(plan(head).tables[0].layout).toBe('row_a_test');
     expect(columns(head)).toEqual(['athlete_id', 'date', 'test', 'side', 'trial', '·', 'unit', 'status']);
   });
 
@@ -115,7 +115,7 @@ describe('where the headings are', () => {
   it('with units on a line of their own', () => {
     const made = plan('ID,Hip Add L,Hip Add R,Hop L\n,kg,(kg),cm\nK001,20,21,150\n');
     expect(made.headingRows).toEqual([0, 1]);
-    expect(made.columns.map(told)).toEqual([
+    expect(made.tables[0].columns.map(told)).toEqual([
       'athlete_id',
       'hip_add left kgf by heading',
       'hip_add right kgf by heading',
@@ -126,7 +126,7 @@ describe('where the headings are', () => {
   it('with the word units before the units', () => {
     const made = plan('ID,Date,Hip Add L,Hip Add R\nunits,,kg,kg\nK001,2026-08-17,20,21\n');
     expect(made.headingRows).toEqual([0, 1]);
-    expect(made.columns.map(told)).toEqual([
+    expect(made.tables[0].columns.map(told)).toEqual([
       'athlete_id',
       'date',
       'hip_add left kgf by heading',
@@ -137,7 +137,7 @@ describe('where the headings are', () => {
   it('on three lines: test, side, unit', () => {
     const made = plan('ID,Hip Add,,Hop,\n,L,R,L,R\n,kg,kg,cm,cm\nK001,20,21,150,151\n');
     expect(made.headingRows).toEqual([0, 2]);
-    expect(made.columns.map(told)).toEqual([
+    expect(made.tables[0].columns.map(told)).toEqual([
       'athlete_id',
       'hip_add left kgf by heading',
       'hip_add right kgf by heading',
@@ -296,7 +296,7 @@ describe('headings that cannot be taken', () => {
   });
 
   it('one that names two measures', () => {
-    const [, column] = plan('ID,Reach L\n').columns;
+    const [, column] = plan('ID,Reach L\n').tables[0].columns;
     expect(column).toMatchObject({
       code: 'heading_ambiguous',
       args: { choices: ['reach_a, left', 'reach_b, left'] },
@@ -317,9 +317,9 @@ describe('headings that cannot be taken', () => {
   });
 
   it('a misspelt one, with the nearest that is known', () => {
-    const [, column] = plan('ID,Hip Adction L,Hop R\n').columns;
+    const [, column] = plan('ID,Hip Adction L,Hop R\n').tables[0].columns;
     expect(column).toMatchObject({ code: 'heading_unknown' });
-    const [, near] = plan('ID,Heigth,Hop R\n').columns;
+    const [, near] = plan('ID,Heigth,Hop R\n').tables[0].columns;
     expect(near).toMatchObject({ code: 'heading_unknown', args: { choices: ['height'] } });
   });
 

@@ -266,10 +266,14 @@ describe('rows that are not readings', () => {
     ]);
   });
 
-  it('a row that holds no reading loses none, and is context', async () => {
+  it('a row that holds no reading loses none, and is left aside', async () => {
     const ingested = await read('ID,Date,Hop L\nRowing,,\nK001,2026-08-17,150\n,2026-08-17,\n');
     expect(codes(ingested)).toEqual([]);
-    expect(ingested.ledger[0]).toMatchObject({ cells: 8, measured: 1, context: 7, rejected: 0 });
+    expect(ingested.ledger[0]).toMatchObject({ cells: 8, measured: 1, context: 5, ignored: 2, rejected: 0 });
+    expect(ingested.ignored.map(({ line, reason }) => [line, reason])).toEqual([
+      [2, 'footnote'],
+      [4, 'footnote'],
+    ]);
   });
 });
 

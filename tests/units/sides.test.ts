@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { readSide } from '../../src/units/sides.ts';
+import { isInvolvedSide, readSide, WRITTEN_SIDES } from '../../src/units/sides.ts';
 
 it.each([
   ['L', 'left'],
@@ -37,6 +37,49 @@ it.each([
   ['other', 'other'],
   ['plant foot', 'other'],
   ['stance', 'other'],
+  ['Kick', 'dominant'],
+  ['throw', 'dominant'],
+  ['preferred leg', 'dominant'],
+  ['Non-kicking', 'other'],
+  ['non throwing arm', 'other'],
+  ['Non-preferred', 'other'],
+  ['both legs', 'both'],
+  ['2 legs', 'both'],
+  ['Two legs', 'both'],
+  ['Surgical', 'surgical'],
+  ['surg.', 'surgical'],
+  ['Operated side', 'surgical'],
+  ['operative', 'surgical'],
+  ['Op', 'surgical'],
+  ['Non-surgical', 'non_surgical'],
+  ['nonsurgical', 'non_surgical'],
+  ['Non op', 'non_surgical'],
+  ['nonoperative', 'non_surgical'],
+  ['unoperated leg', 'non_surgical'],
+  ['Involved', 'involved'],
+  ['inv side', 'involved'],
+  ['Injured', 'involved'],
+  ['affected limb', 'involved'],
+  ['Uninvolved', 'uninvolved'],
+  ['Un-involved', 'uninvolved'],
+  ['uninv', 'uninvolved'],
+  ['Non-involved', 'uninvolved'],
+  ['uninjured', 'uninvolved'],
+  ['Unaffected', 'uninvolved'],
+  ['contralateral', 'uninvolved'],
+  ['Sound side', 'uninvolved'],
+  ['post op', undefined],
+  ['Post-surgical', undefined],
+  ['pre-op', undefined],
+  ['L&R', undefined],
+  ['L+R', undefined],
+  ['L/R', undefined],
+  ['L/S', undefined],
+  ['2', undefined],
+  ['Ｌ', 'left'],
+  ['Rïght', 'right'],
+  ['Δ', undefined],
+  ['Л', undefined],
   ['LL', undefined],
   ['RL', undefined],
   ['U', undefined],
@@ -46,10 +89,18 @@ it.each([
   ['leg', undefined],
   ['constructor', undefined],
   [' '.repeat(100_000), undefined],
-])('%s is %s', (text, side) => {
+  [`${' '.repeat(100_000)}left`, 'left'],
+  [`left${' '.repeat(100_000)}leg`, undefined],
+  ['left '.repeat(20_000), undefined],
+] as const)('%s is %s', (text, side) => {
   expect(readSide(text)).toBe(side);
 });
 
 it('never throws', () => {
   fc.assert(fc.property(fc.string({ unit: 'grapheme' }), (text) => void readSide(text)));
+});
+
+it('knows which sides need the history of the athlete', () => {
+  expect(WRITTEN_SIDES.filter(isInvolvedSide)).toEqual(['surgical', 'non_surgical', 'involved', 'uninvolved']);
+  expect(isInvolvedSide(undefined)).toBe(false);
 });

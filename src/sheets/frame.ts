@@ -1,0 +1,20 @@
+/** Where the cells of a table stand in their sheet. */
+export interface Frame {
+  /** column of the sheet, from 0, in which the table begins; where athletes stand across the columns its first line */
+  readonly from: number;
+  /** physical line of each line of the sheet, where athletes stand across the columns; else a row has one line */
+  readonly lines?: readonly number[];
+}
+
+/**
+ * Physical line of a cell.
+ * @param row line of the row, or where athletes stand across the columns its column
+ */
+export function lineOfCell({ from, lines }: Frame, row: number, at: number): number {
+  return lines === undefined ? row : lines[from + Math.max(at, 0)];
+}
+
+/** Column of a cell in the sheet, from 1. */
+export function columnOfCell({ from, lines }: Frame, row: number, at: number): number {
+  return lines === undefined ? from + at + 1 : row;
+}
