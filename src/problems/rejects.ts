@@ -70,9 +70,14 @@ export const REJECTS = {
   },
   heading_unknown: {
     title: 'heading not understood',
-    message: ({ heading }) => `Heading ${shown(heading)} names no measure and no role that is known.`,
-    suggestion: ({ heading, choices }) =>
-      `Add the heading to a measure in protocol.yaml, or say in screening.yaml what it holds: columns: {"${heading ?? ''}": {measure: …}}; only if nobody needs it: ignore.${near(choices)}`,
+    message: ({ heading, example }) =>
+      example
+        ? 'The column holds cells and has no heading.'
+        : `Heading ${shown(heading)} names no measure and no role that is known.`,
+    suggestion: ({ heading, choices, example }) =>
+      example
+        ? `Say in screening.yaml what it holds: columns: {"${example}": {measure: …}}; only if nobody needs it: ignore.`
+        : `Add the heading to a measure in protocol.yaml, or say in screening.yaml what it holds: columns: {"${heading ?? ''}": {measure: …}}; only if nobody needs it: ignore.${near(choices)}`,
   },
   heading_ambiguous: {
     title: 'heading can be read two ways',
@@ -111,8 +116,9 @@ export const REJECTS = {
   },
   date_missing: {
     title: 'no date',
-    message: () => 'The row has no date.',
-    suggestion: () => 'Add a date column, or name the day in screening.yaml with date: on the entry of this sheet.',
+    message: ({ found }) => `The row has no date${found ? `: ${found}` : ''}.`,
+    suggestion: () =>
+      'Add a date column, or name the day in screening.yaml with date: on the entry of this sheet, or with from_name: where the file name holds it.',
   },
   date_invalid: {
     title: 'not a date',
@@ -142,9 +148,12 @@ export const REJECTS = {
   },
   side_needs_roster: {
     title: 'side needs the roster',
-    message: ({ raw, expected }) =>
-      `Side ${shown(raw)} needs to know the athlete's ${expected}, and the roster does not say it.`,
-    suggestion: ({ expected }) => `Fill in ${expected} on the roster, or write left or right.`,
+    message: ({ raw, expected, found }) =>
+      `Side ${shown(raw)} needs to know the athlete's ${expected}, and ${found ?? 'the roster does not say it'}.`,
+    suggestion: ({ expected, found }) =>
+      found
+        ? 'Write left or right, or settle the side in history.csv (athlete_id, side, date, surgery).'
+        : `Fill in ${expected} on the roster, or write left or right.`,
   },
   trial_invalid: {
     title: 'trial number not understood',
@@ -182,7 +191,13 @@ export const REJECTS = {
   number_ambiguous: {
     title: 'number can be read two ways',
     message: ({ raw, choices }) => `${shown(raw)} can be ${or(choices)}.`,
-    suggestion: () => 'Say decimal: "," or decimal: "." in screening.yaml on the entry of this sheet.',
+    suggestion: ({ expected, choices }) => {
+      if (expected) return `Ask the station which it is, and write ${expected}.`;
+      const mark = 'Say decimal: "," or decimal: "." in screening.yaml on the entry of this sheet';
+      return choices?.some((choice) => choice.includes(' and '))
+        ? `${mark}, or part trials by semicolons.`
+        : `${mark}.`;
+    },
   },
   number_censored: {
     title: 'more than or less than',

@@ -164,7 +164,10 @@ function readingColumn(
   if (workedOut) {
     const claims = (workedOut === 'best' || workedOut === 'mean') && judged !== undefined && compound === undefined;
     const read = { ...base, unit: found?.unit, unitFrom: found?.from };
-    return { ...ignored(at, heading, 'worked_out'), workedOut: claims ? { kind: workedOut, reading: read } : undefined };
+    return {
+      ...ignored(at, heading, 'worked_out'),
+      workedOut: claims ? { kind: workedOut, reading: read } : undefined,
+    };
   }
   if (judged === undefined) return { ...base, unit: reading.unit, unitFrom: reading.unit ? 'heading' : undefined };
   return withUnit(base, found, judged, reading.unitText, hasUnitColumn);

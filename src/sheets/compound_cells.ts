@@ -25,6 +25,7 @@ const BEFORE_RECHECK: readonly RegExp[] = [
 ];
 const BRACKETED = / *\(([^()]*)\)$/;
 const RECHECK_WORD = /^(?:re-?checked|re-?check|re-?test|repeat|then|re)\b[:.]? */i;
+const HALF_RECHECK = /[;\r\n]|, |\([^\d]*\d|\b(?:re-?checked|re-?check|re-?test|repeat|then|re)\b/i;
 const STARTS_WITH_NUMBER = /^[-+−]?[.,]?\d/;
 
 /**
@@ -43,7 +44,8 @@ export function compoundReadings(
   const several = rechecked(cell, compound, decimal);
   if (several !== undefined) return several;
   const single = partsOf(cell, compound);
-  return single === undefined ? undefined : withUnits([single], compound, decimal);
+  if (single === undefined || single.some(isHalfRechecked)) return undefined;
+  return withUnits([single], compound, decimal);
 }
 
 function rechecked(cell: string, compound: Compound, decimal: Decimal): readonly (readonly string[])[] | undefined {
@@ -57,6 +59,11 @@ function rechecked(cell: string, compound: Compound, decimal: Decimal): readonly
     if (found !== undefined) return found;
   }
   return undefined;
+}
+
+/** Whether a part goes on with a recheck that is no whole reading: `92 → 132` of 148/92 → 132. */
+function isHalfRechecked(part: string): boolean {
+  return ARROW.test(part) || HALF_RECHECK.test(part);
 }
 
 /** The readings of pieces each of which holds every part. */

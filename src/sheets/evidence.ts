@@ -1,6 +1,7 @@
 import type { Delimiter } from '../tables/csv_rows.ts';
 import { type DateOrder, dateEvidence } from '../units/dates.ts';
 import { isInvolvedSide, readSide } from '../units/sides.ts';
+import { readStatus } from '../units/statuses.ts';
 import { isAthleteHeading, isAthleteRole } from './heading_lines.ts';
 import { readQualifier } from './headings.ts';
 import type { ColumnPlan } from './plan.ts';
@@ -44,8 +45,8 @@ export function dateOrderOf(cells: Iterable<string>): DateOrder | undefined {
 
 /**
  * How many rows may belong to an athlete whom only the first of them names. Where a trial, side or test column tells the
- * rows of an athlete apart, it is the most that any athlete of the head has; where nothing does, all must have the same
- * number, two or more. The last athlete is no evidence: an average without a label may stand below.
+ * rows of an athlete apart, it is the most that any athlete of the head has; where nothing does, half of them and more
+ * must have the same number, two or more. The last athlete is no evidence: an average without a label may stand below.
  * @param rows below the headings
  * @param columns of the table
  * @param isKeyed whether a column tells the rows of an athlete apart
@@ -58,7 +59,7 @@ export function rowsPerAthlete(rows: Rows, columns: readonly ColumnPlan[], isKey
   let isOpen = false;
   for (const row of rows) {
     const name = athletes.map(({ at }) => cellOf(row, at)).find((cell) => cell !== '') ?? '';
-    const hasReading = readings.some(({ at }) => cellOf(row, at) !== '');
+    const hasReading = readings.some(({ at }) => isReading(cellOf(row, at)));
     const isOther = name !== '' && (rowLabel(name) !== undefined || isAthleteHeading(name));
     if (!hasReading || isOther) {
       isOpen &&= hasReading && !isOther;
@@ -69,10 +70,32 @@ export function rowsPerAthlete(rows: Rows, columns: readonly ColumnPlan[], isKey
     isOpen = true;
   }
   if (runs.length > 1) runs.pop();
-  else if (!isKeyed) return undefined;
-  const most = runs.reduce((top, run) => Math.max(top, run), 0);
-  if (most < 2) return undefined;
-  return isKeyed || (runs.length > 1 && runs.every((run) => run === most)) ? most : undefined;
+  const rowsOf = isKeyed ? runs.reduce((top, run) => Math.max(top, run), 0) : commonest(runs);
+  return rowsOf >= 2 ? rowsOf : undefined;
+}
+
+/** Page 2 and Date: 18/08/2026 are no readings. */
+const isReading = (cell: string): boolean => /^[^\p{L}\d]{0,3}\d/u.test(cell) || readStatus(cell) !== undefined;
+
+/** The number that two runs or more have, and at least half of them; 0: there is none. */
+function commonest(runs: readonly number[]): number {
+  const counts = new Map<number, number>();
+  for (const run of runs) counts.set(run, (counts.get(run) ?? 0) + 1);
+  for (const [run, count] of counts) if (count >= 2 && count * 2 >= runs.length) return run;
+  return 0;
+}
+
+/** 35/40, 35 P / 40: two readings and one solidus. */
+const PAIR = /^[^/]{0,6}\d[^/]{0,8}\/[^/]{0,6}\d[^/]{0,8}$/;
+
+/** Columns that leave the side open, and whose cells hold both sides: 35/40. */
+export function withPairs(rows: Rows, columns: readonly ColumnPlan[], sideAt: number): ColumnPlan[] {
+  return columns.map((column) => {
+    if (sideAt >= 0 || column.kind !== 'reading' || column.side !== undefined || column.sides !== undefined)
+      return column;
+    if (column.measure?.sides !== 'each' || !rows.some((row) => PAIR.test(cellOf(row, column.at)))) return column;
+    return { ...column, sides: 'left_right', sidesByCells: true };
+  });
 }
 
 /** Whether a trial column says best or mean and nothing else: these are then the readings of the sheet. */
@@ -82,8 +105,15 @@ export function onlyWorkedOutTrials(rows: Rows, trialAt: number): boolean {
   return said.length > 0 && said.every((cell) => readQualifier(cell)?.workedOut !== undefined);
 }
 
-/** Whether a sheet speaks of operated or involved sides, so that "other" is the side opposite to those. */
-export function speaksOfInvolved(rows: Rows, columns: readonly ColumnPlan[], sideAt: number): boolean {
-  const inHeading = columns.some((column) => column.kind === 'reading' && isInvolvedSide(column.side));
-  return inHeading || (sideAt >= 0 && rows.some((row) => isInvolvedSide(readSide(cellOf(row, sideAt)))));
+/** What "other" means where a sheet speaks of operated or involved sides: the side opposite to those. */
+export function meaningOfOther(
+  rows: Rows,
+  columns: readonly ColumnPlan[],
+  sideAt: number,
+): 'non_surgical' | 'uninvolved' | undefined {
+  const sides = columns.flatMap((column) => (column.kind === 'reading' ? [column.side] : []));
+  const cells = sideAt < 0 ? [] : rows.map((row) => readSide(cellOf(row, sideAt)));
+  const involved = [...sides, ...cells].find(isInvolvedSide);
+  if (involved === undefined) return undefined;
+  return involved === 'surgical' || involved === 'non_surgical' ? 'non_surgical' : 'uninvolved';
 }

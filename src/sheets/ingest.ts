@@ -8,7 +8,8 @@ import type { Corrections } from './corrections.ts';
 import type { SheetEntry } from './entry.ts';
 import { dateOrderOf } from './evidence.ts';
 import { headingWords } from './headings.ts';
-import type { BlockPlan, SheetPlan, SheetProblem } from './plan.ts';
+import type { IngestEvent, IngestJob, SheetSource } from './ingest_job.ts';
+import type { SheetPlan, SheetProblem } from './plan.ts';
 import { recognise } from './recognise.ts';
 import { pushReject } from './reject_sink.ts';
 import type { IngestWorld } from './row_context.ts';
@@ -18,35 +19,12 @@ import { Targets } from './targets.ts';
 import { teamTest } from './team_test.ts';
 import { turned } from './turned.ts';
 
-/** One sheet to read. It is opened twice: its bytes are looked through before any is read as text. */
-export interface SheetSource {
-  /** as it is named in every table: relative to the folder, or as the user typed it */
-  readonly file: string;
-  readonly entry: SheetEntry;
-  open(): AsyncIterable<Uint8Array> | Iterable<Uint8Array>;
-}
+export type { IngestEvent, SheetSource } from './ingest_job.ts';
 
 /** Text from which a sheet is recognised. */
 const HEAD_CHARACTERS = 65536;
 /** A sheet with its athletes across the columns is held whole; a longer one is none. */
 const MOST_ACROSS_CHARACTERS = 32 * 1024 * 1024;
-
-/** What ingest found out about a sheet as it read it, for those who want to show it. */
-export type IngestEvent =
-  | { readonly kind: 'bytes'; readonly file: string; readonly encoding: Encoding; readonly certain: boolean }
-  | { readonly kind: 'plan'; readonly file: string; readonly plan: SheetPlan; readonly lines: readonly number[] }
-  | { readonly kind: 'block'; readonly file: string; readonly block: BlockPlan; readonly line: number }
-  | { readonly kind: 'problem'; readonly file: string; readonly problem: SheetProblem };
-
-/** What all sheets of an ingest share. */
-export interface IngestJob {
-  readonly protocol: Protocol;
-  readonly world: IngestWorld;
-  readonly recognition: Omit<RecogniseContext, 'entry'>;
-  readonly targets: Targets;
-  readonly corrections: Corrections;
-  readonly watch: (event: IngestEvent) => void;
-}
 
 /**
  * Reads sheets into observations, rejects, ignored cells and a ledger, in batches of at most 8192 observations. A fault
@@ -60,7 +38,11 @@ export async function* ingest(
   corrections: Corrections,
   watch: (event: IngestEvent) => void = () => {},
 ): AsyncGenerator<IngestBatch> {
-  const isTeam = teamTest([...world.gatherer.rosterTeams(), ...world.teamAliases.keys(), ...world.teamAliases.values()]);
+  const isTeam = teamTest([
+    ...world.gatherer.rosterTeams(),
+    ...world.teamAliases.keys(),
+    ...world.teamAliases.values(),
+  ]);
   const job: IngestJob = {
     protocol,
     world,
@@ -159,7 +141,8 @@ async function* readText(
   }
   const cutter = new RowCutter(plan.delimiter);
   yield* feed.rows(cutter.push(text));
-  for (let next = await pieces.next(); !next.done; next = await pieces.next()) yield* feed.rows(cutter.push(next.value));
+  for (let next = await pieces.next(); !next.done; next = await pieces.next())
+    yield* feed.rows(cutter.push(next.value));
   const { block, openQuote } = cutter.end();
   yield* feed.rows(block);
   if (openQuote) feed.openQuote(openQuote.line, openQuote.cells);

@@ -40,8 +40,10 @@ export interface ReadingColumn extends InColumn {
   readonly measure?: Measure;
   readonly compound?: Compound;
   readonly side?: WrittenSide;
-  /** its cells may hold both sides, in this order */
+  /** its cells hold both sides, in this order */
   readonly sides?: SideOrder;
+  /** that they do is shown by the cells alone: the heading says nothing, and left is taken to stand first */
+  readonly sidesByCells?: true;
   readonly trial?: number;
   readonly unit?: Unit;
   readonly unitFrom?: UnitFrom;
@@ -83,8 +85,8 @@ export interface TablePlan {
   readonly columns: readonly ColumnPlan[];
   /** rows of each athlete where only the first of them names the athlete */
   readonly rowsPerAthlete?: number;
-  /** whether "other" means the side opposite to the involved one */
-  readonly otherIsUninvolved: boolean;
+  /** what "other" means where it is not the side opposite to the dominant one */
+  readonly other?: 'non_surgical' | 'uninvolved';
   /** whether all that the trial column says is best or mean, so that these are the readings */
   readonly onlyWorkedOutTrials: boolean;
 }

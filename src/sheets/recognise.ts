@@ -76,7 +76,8 @@ function namesAthletes({ tables, headingRows }: BlockDraft, turnedRows: Rows, { 
   return tables.every(({ from, columns }) => {
     const athletes = columns.filter((column) => column.kind === 'role' && isAthleteRole(column.role));
     const cells = below.flatMap((row) => athletes.map(({ at }) => (row[from + at] ?? '').trim()));
-    const isHeading = (cell: string): boolean => roleOfHeading(cell) !== undefined || readHeading(cell, words).length > 0;
+    const isHeading = (cell: string): boolean =>
+      roleOfHeading(cell) !== undefined || readHeading(cell, words).length > 0;
     return cells.some((cell) => cell !== '') && !cells.some(isHeading);
   });
 }

@@ -11,11 +11,7 @@ export class RowCorrections {
   readonly #voided = new Set<number>();
   readonly #originals = new Map<number, string>();
 
-  constructor(
-    table: TablePlan,
-    frame: Frame,
-    byLine: ReadonlyMap<number, readonly Correction[]> | undefined,
-  ) {
+  constructor(table: TablePlan, frame: Frame, byLine: ReadonlyMap<number, readonly Correction[]> | undefined) {
     this.#table = table;
     this.#frame = frame;
     this.#byLine = byLine;

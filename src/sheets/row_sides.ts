@@ -1,5 +1,5 @@
-import type { Measure } from '../protocol/types.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
+import type { Measure } from '../protocol/types.ts';
 import { SIDES, type WrittenSide } from '../units/sides.ts';
 import type { IngestWorld, RowContext } from './row_context.ts';
 
@@ -40,8 +40,7 @@ export class RowSides {
       return { code: 'side_unknown', args: { found } };
     }
     const written = named ?? ofRow;
-    if (written === undefined || written === 'none')
-      return { code: 'side_missing', args: { measure: measure.label } };
+    if (written === undefined || written === 'none') return { code: 'side_missing', args: { measure: measure.label } };
     switch (written) {
       case 'left':
       case 'right':
@@ -65,7 +64,7 @@ export class RowSides {
     const side = this.#world.history.of(id, day, surgicalOnly);
     const expected = surgicalOnly ? 'operated side' : 'injured or operated side';
     const found =
-      side === 'both' ? 'history.csv names both sides of this athlete' : 'history.csv names no side of this athlete';
+      side === 'both' ? 'history.csv does not settle on one side' : 'history.csv names no such side up to that day';
     const known = side === 'both' ? undefined : side;
     return this.#through(known, written === 'surgical' || written === 'involved', {
       raw: spoken(written),

@@ -4,10 +4,10 @@ import type { Unit } from '../units/unit.ts';
 import { unitText } from '../units/unit_text.ts';
 import { readUnit } from '../units/written.ts';
 import { trimmed } from './blank.ts';
+import { unitOfColumn } from './column_units.ts';
 import type { SheetEntry } from './entry.ts';
 import type { HeadingReading } from './headings.ts';
 import type { ReadingColumn, UnitFrom } from './plan.ts';
-import { unitOfColumn } from './column_units.ts';
 import type { Target, Targets } from './targets.ts';
 
 const MOST_REMEMBERED = 10_000;

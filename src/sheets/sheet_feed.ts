@@ -2,10 +2,10 @@ import { lineOf, type RowBlock } from '../tables/csv_rows.ts';
 import { inOrder } from '../tables/ordered.ts';
 import type { RecogniseContext } from './column_plans.ts';
 import type { Frame } from './frame.ts';
-import type { IngestJob, SheetSource } from './ingest.ts';
+import type { IngestJob, SheetSource } from './ingest_job.ts';
 import type { BlockPlan, SheetPlan } from './plan.ts';
 import { pushReject } from './reject_sink.ts';
-import { SheetRows } from './sheet_rows.ts';
+import { dateNote, SheetRows } from './sheet_rows.ts';
 import { SheetSink } from './sheet_sink.ts';
 import { BATCH_ROWS, type Counts, emptyBatch, type IngestBatch } from './sheet_tables.ts';
 import type { TitleFact } from './title_lines.ts';
@@ -94,11 +94,8 @@ export class SheetFeed {
   #sayFacts(): void {
     const { file, entry } = this.#sheet;
     const { facts } = this.#plan;
-    const note = (text: string): void => this.#job.world.note(`${file}: ${text}`);
-    for (const problem of facts.problems) note(problem);
-    if (facts.date === undefined) return;
-    const day = facts.date.text;
-    if (entry.date === undefined) note(`rows without a date are taken to be of "${day}", which stands above the headings`);
+    for (const problem of facts.problems) this.#job.world.note(`${file}: ${problem}`);
+    if (facts.date && entry.date === undefined) this.#job.world.note(dateNote(file, facts.date.text));
   }
 
   /** Observations leave batch by batch; rejects and ignored cells gather for the end of the sheet. */

@@ -7,7 +7,7 @@ import type { BlockPlan, SheetPlan } from './plan.ts';
 import { MOST_HEADING_ROWS, recogniseBlock } from './recognise.ts';
 import { isFootnote, isPageText, type RowLabel, rowLabel } from './row_words.ts';
 import type { IngestBatch } from './sheet_tables.ts';
-import { type RowKind, TableReader, type TableSurroundings } from './table_reader.ts';
+import { type OpenRow, type RowKind, TableReader, type TableSurroundings } from './table_reader.ts';
 import { type TitleFacts, titleFacts } from './title_lines.ts';
 
 /** One physical row: its cells and the line on which it begins. */
@@ -17,8 +17,11 @@ export interface SheetRow {
 }
 
 /** A row of which only what follows says what it is. */
-interface Waiting extends SheetRow {
+interface Waiting {
   readonly reader: TableReader;
+  readonly opened: OpenRow;
+  /** the whole row */
+  readonly cells: readonly string[];
   /** the part of the row that belongs to the reader's table */
   readonly own: readonly string[];
   /** quiet: it holds no reading; loud: words stand where readings should; label: it may be an athlete called Max */
@@ -27,6 +30,9 @@ interface Waiting extends SheetRow {
 
 const MOST_WAITING = 60;
 const LONGEST_LABEL = 60;
+const HURTS = /pain|sore|hurt|ache/i;
+/** Team: Rowing */
+const LABELLED = /^\p{L}[\p{L} ]{2,30}: /u;
 
 /**
  * Sorts the rows of a sheet below its first headings: readings, headings again or new ones, page headers, averages,
@@ -39,6 +45,8 @@ export class SheetRows {
   readonly #frameOf: (from: number) => Frame;
   readonly #head: IngestBatch;
   readonly #onBlock: (block: BlockPlan, line: number) => void;
+  /** what the lines above the tables have said so far */
+  #facts: TitleFacts;
   #readers: readonly TableReader[] = [];
   #headingLine = 1;
   #waiting: Waiting[] = [];
@@ -66,6 +74,7 @@ export class SheetRows {
     this.#frameOf = frameOf;
     this.#head = head;
     this.#onBlock = onBlock;
+    this.#facts = plan.facts;
     this.#open(plan);
   }
 
@@ -75,7 +84,8 @@ export class SheetRows {
   }
 
   #open({ tables }: BlockPlan): void {
-    this.#readers = tables.map((table) => new TableReader(this.#plan, table, this.#frameOf(table.from), this.#around));
+    const plan = { ...this.#plan, facts: this.#facts };
+    this.#readers = tables.map((table) => new TableReader(plan, table, this.#frameOf(table.from), this.#around));
   }
 
   /** The part of a row that belongs to a table. */
@@ -114,7 +124,8 @@ export class SheetRows {
       const reader = readers[at];
       const own = this.#own(at, row.cells);
       const kind = reader.open(own, row.line);
-      if (kind === 'known' && this.#waiting.length === 0 && reader.problem === undefined) {
+      if (kind === 'known') {
+        this.#settleBefore(reader, 'rows');
         this.#label = undefined;
         reader.take();
         continue;
@@ -127,20 +138,14 @@ export class SheetRows {
     }
   }
 
-  #sort(reader: TableReader, row: SheetRow, own: readonly string[], kind: RowKind): void {
+  #sort(reader: TableReader, row: SheetRow, own: readonly string[], kind: Exclude<RowKind, 'known'>): void {
     if (kind === 'blank') {
       this.#label = undefined;
       reader.breakOff();
     } else if (kind === 'headings') {
-      this.#settle('headings');
-      reader.open(own, row.line);
+      this.#settleBefore(reader, 'headings');
       reader.ignore('repeated_header');
       reader.breakOff();
-    } else if (kind === 'known') {
-      this.#settle('rows');
-      this.#label = undefined;
-      reader.open(own, row.line);
-      reader.take();
     } else this.#sortOpen(reader, row, own);
   }
 
@@ -149,15 +154,17 @@ export class SheetRows {
     const { isCarried } = reader;
     const nobody = isNobody(reader);
     const label = !nobody ? undefined : isCarried ? this.#label : labelOf(reader, own);
-    if (label) return this.#labelled(reader, row, own, isCarried ? { ...label, sure: true } : label);
+    if (label) {
+      this.#labelled(reader, row, own, isCarried ? { ...label, sure: true } : label);
+      return;
+    }
     if (!isCarried) this.#label = undefined;
     const isQuiet = reader.readingCells === 0 && !reader.hasStatus;
-    if (isQuiet && this.#isTeamLine(reader, row, own)) return;
-    if (isQuiet) this.#wait({ ...row, reader, own, kind: 'quiet' });
-    else if (nobody && holdsWordsOnly(reader)) this.#wait({ ...row, reader, own, kind: 'loud' });
+    if (isQuiet && this.#isTeamLine(reader, own)) return;
+    if (isQuiet) this.#wait(reader, row, own, 'quiet');
+    else if (nobody && holdsWordsOnly(reader)) this.#wait(reader, row, own, 'loud');
     else {
-      this.#settle('rows');
-      reader.open(own, row.line);
+      this.#settleBefore(reader, 'rows');
       reader.reject();
     }
   }
@@ -165,22 +172,20 @@ export class SheetRows {
   #labelled(reader: TableReader, row: SheetRow, own: readonly string[], label: RowLabel): void {
     const isSure = label.sure || this.#label?.kind === 'summary';
     if (!isSure) {
-      this.#wait({ ...row, reader, own, kind: 'label' });
+      this.#wait(reader, row, own, 'label');
       return;
     }
-    this.#settle(label.kind === 'summary' ? 'summary' : 'rows');
+    this.#settleBefore(reader, label.kind === 'summary' ? 'summary' : 'rows');
     this.#label = label;
-    reader.open(own, row.line);
     reader.ignore(label.kind === 'summary' ? 'summary_row' : 'no_athlete');
   }
 
   /** A line that holds the name of a team and nothing else tells whose the rows below are. */
-  #isTeamLine(reader: TableReader, row: SheetRow, own: readonly string[]): boolean {
+  #isTeamLine(reader: TableReader, own: readonly string[]): boolean {
     const filled = own.filter((cell) => cell.trim() !== '');
     const team = filled.length === 1 ? filled[0].trim() : '';
     if (team === '' || !this.#context.isTeam?.(team)) return false;
-    this.#settle('rows');
-    reader.open(own, row.line);
+    this.#settleBefore(reader, 'rows');
     reader.context();
     for (const other of this.#readers) {
       if (this.#readers.length === 1 || other === reader)
@@ -189,27 +194,44 @@ export class SheetRows {
     return true;
   }
 
-  #wait(row: Waiting): void {
-    this.#waiting.push(row);
-    row.reader.breakOff();
+  #wait(reader: TableReader, { cells }: SheetRow, own: readonly string[], kind: Waiting['kind']): void {
+    this.#waiting.push({ reader, opened: reader.hold(), cells, own, kind });
+    reader.breakOff();
     if (this.#waiting.length > MOST_WAITING) this.#settle('rows');
+  }
+
+  /** Settles the rows that wait, and comes back to the one at hand. */
+  #settleBefore(reader: TableReader, follows: 'rows' | 'headings' | 'summary'): void {
+    if (this.#waiting.length === 0) return;
+    const opened = reader.hold();
+    this.#settle(follows);
+    reader.resume(opened);
   }
 
   /** Says what the waiting rows were, now that it is known what follows them. */
   #settle(follows: 'rows' | 'headings' | 'summary' | 'end'): void {
-    if (this.#waiting.length === 0) return;
     const waiting = this.#waiting;
+    if (waiting.length === 0) return;
     this.#waiting = [];
     const facts = follows === 'headings' ? this.#factsIn(waiting) : undefined;
-    for (const { reader, own, line, kind, cells } of waiting) {
-      reader.open(own, line);
+    for (const { reader, opened, own, kind, cells } of waiting) {
+      reader.resume(opened);
       if (facts?.used.has(cells)) reader.context();
       else if (kind === 'label') this.#settleLabel(reader, follows);
       else if (follows === 'headings' || own.some(isPageText)) reader.ignore('page_header');
       else if (kind === 'quiet' || own.some(isFootnote)) reader.ignore('footnote');
       else reader.reject();
     }
-    if (facts) for (const reader of this.#readers) reader.setFacts(facts.facts);
+    if (facts) this.#learn(facts.facts);
+  }
+
+  #learn(facts: TitleFacts): void {
+    const said = Object.entries(facts).filter(([, fact]) => fact !== undefined);
+    this.#facts = { ...this.#facts, ...Object.fromEntries(said) };
+    for (const reader of this.#readers) reader.setFacts(facts);
+    const { world, file, entry } = this.#around;
+    for (const problem of facts.problems) world.note(`${file}: ${problem}`);
+    if (facts.date && entry.date === undefined) world.note(dateNote(file, facts.date.text));
   }
 
   #settleLabel(reader: TableReader, follows: 'rows' | 'headings' | 'summary' | 'end'): void {
@@ -245,8 +267,10 @@ export class SheetRows {
   #newBlock({ headingRows, tables }: BlockPlan, held: readonly SheetRow[]): void {
     this.#settle('headings');
     this.#close();
-    const { rowsPerAthlete, onlyWorkedOutTrials } = this.#readers[0].table;
-    const block = { headingRows, tables: tables.map((table) => ({ ...table, rowsPerAthlete, onlyWorkedOutTrials })) };
+    // So few rows are no evidence: what the sheet has shown so far holds on.
+    const { rowsPerAthlete, onlyWorkedOutTrials, other } = this.#readers[0].table;
+    const known = { rowsPerAthlete, onlyWorkedOutTrials };
+    const block = { headingRows, tables: tables.map((table) => ({ ...table, ...known, other: table.other ?? other })) };
     this.#open(block);
     this.#onBlock(block, held[0].line);
     for (const [index, row] of held.slice(0, headingRows[1] + 1).entries()) this.headings(row, index === 0);
@@ -256,9 +280,18 @@ export class SheetRows {
   #plainRow(row: SheetRow): void {
     for (const [at, reader] of this.#readers.entries()) {
       const own = this.#own(at, row.cells);
-      this.#sort(reader, row, own, reader.open(own, row.line));
+      const kind = reader.open(own, row.line);
+      if (kind === 'known') {
+        this.#settleBefore(reader, 'rows');
+        reader.take();
+      } else this.#sort(reader, row, own, kind);
     }
   }
+}
+
+/** What is said where rows get their date from a line above them. */
+export function dateNote(file: string, written: string): string {
+  return `${file}: rows without a date are taken to be of "${written}", which stands above the headings`;
 }
 
 /** Whether nobody knows the athlete of the open row: none is named, or one whom nobody knows. */
@@ -282,8 +315,8 @@ function labelOf(reader: TableReader, own: readonly string[]): RowLabel | undefi
 /** Whether the cells of readings of a row hold neither a number nor a word that stands for one. */
 function holdsWordsOnly(reader: TableReader): boolean {
   for (const text of reader.readingTexts()) {
-    if (readStatus(text) !== undefined) return false;
-    if (/\d/.test(text) && !isPageText(text)) return false;
+    if (readStatus(text) !== undefined || HURTS.test(text)) return false;
+    if (/\d/.test(text) && !isPageText(text) && !LABELLED.test(text)) return false;
   }
   return true;
 }

@@ -1,19 +1,17 @@
 import { looksLikeId } from '../athletes/directory.ts';
 import type { WrittenSide } from '../units/sides.ts';
 import { isFilled } from './blank.ts';
-import {
-  entryOfColumn,
-  type Heading,
-  planColumns,
-  type RecogniseContext,
-  roleOfColumn,
-} from './column_plans.ts';
-import { onlyWorkedOutTrials, rowsPerAthlete, speaksOfInvolved } from './evidence.ts';
+import { entryOfColumn, type Heading, planColumns, type RecogniseContext, roleOfColumn } from './column_plans.ts';
+import { meaningOfOther, onlyWorkedOutTrials, rowsPerAthlete, withPairs } from './evidence.ts';
 import { isAthleteRole, stackHeadings } from './heading_lines.ts';
 import type { BlockPlan, ColumnPlan, Layout, TablePlan } from './plan.ts';
+import { rowLabel } from './row_words.ts';
 import { tableStarts } from './tables_beside.ts';
 
 type Rows = readonly (readonly string[])[];
+
+/** Rejects of columns that do measure something. */
+const MEASURED: ReadonlySet<string> = new Set(['unit_unknown', 'unit_mismatch', 'heading_ambiguous']);
 
 /** Cells that show whether a column without a heading holds ids. */
 const MOST_IDS_SEEN = 50;
@@ -28,18 +26,14 @@ export interface BlockDraft extends BlockPlan {
  * @param below rows below the headings, as far as they are known
  * @returns undefined if no table with an athlete and something measured begins there
  */
-export function draftBlock(
-  lines: Rows,
-  start: number,
-  below: Rows,
-  context: RecogniseContext,
-): BlockDraft | undefined {
+export function draftBlock(lines: Rows, start: number, below: Rows, context: RecogniseContext): BlockDraft | undefined {
   const { headings, spellings } = stackHeadings(lines);
-  const all: Heading[] = headings.map((text, at) => ({
-    text,
-    said: entryOfColumn(spellings[at], at, context.entry),
-    idsBelow: at === 0 && text === '' && holdsIds(below, at),
-  }));
+  const said = headings.map((_, at) => entryOfColumn(spellings[at], at, context.entry));
+  const hasAthlete = headings.some((text, at) =>
+    isAthleteRole(roleOfColumn({ text, said: said[at], idsBelow: false })),
+  );
+  const idsAt = hasAthlete ? -1 : headings.findIndex((text, at) => text === '' && !said[at] && holdsIds(below, at));
+  const all: Heading[] = headings.map((text, at) => ({ text, said: said[at], idsBelow: at === idsAt }));
   const roles = all.map(roleOfColumn);
   if (!roles.some(isAthleteRole)) return undefined;
   const filled = filledColumns(below, headings.length);
@@ -66,7 +60,7 @@ function filledColumns(rows: Rows, width: number): Uint8Array {
 
 function holdsIds(rows: Rows, at: number): boolean {
   const cells = rows.slice(0, MOST_IDS_SEEN).map((row) => (row[at] ?? '').trim());
-  const filled = cells.filter((cell) => cell !== '');
+  const filled = cells.filter((cell) => cell !== '' && rowLabel(cell) === undefined);
   return filled.length >= 2 && filled.every((cell) => looksLikeId(cell) && /\p{L}/u.test(cell));
 }
 
@@ -74,7 +68,7 @@ function isTable(columns: readonly ColumnPlan[]): boolean {
   const byTest = columns.some((plan) => plan.kind === 'role' && plan.role === 'test');
   const hasAthlete = columns.some((plan) => plan.kind === 'role' && isAthleteRole(plan.role));
   const named = columns.some((plan) => plan.kind === 'reading' && (plan.measure || plan.compound || byTest));
-  const held = columns.some((plan) => plan.kind === 'rejected' && plan.code !== 'heading_unknown');
+  const held = columns.some((plan) => plan.kind === 'rejected' && MEASURED.has(plan.code));
   return hasAthlete && (named || held);
 }
 
@@ -82,25 +76,19 @@ function tableOf(columns: readonly ColumnPlan[], from: number, lines: number, be
   const at = (role: string): number => columns.find((plan) => plan.kind === 'role' && plan.role === role)?.at ?? -1;
   const rows = from === 0 ? below : below.map((row) => row.slice(from));
   const layout: Layout =
-    at('test') >= 0
-      ? 'row_a_test'
-      : at('side') >= 0
-        ? 'row_a_side'
-        : lines > 1
-          ? 'two_heading_lines'
-          : 'wide';
+    at('test') >= 0 ? 'row_a_test' : at('side') >= 0 ? 'row_a_side' : lines > 1 ? 'two_heading_lines' : 'wide';
   const tellsRowsApart = at('test') >= 0 || at('side') >= 0 || at('trial') >= 0;
   return {
     layout,
     from,
-    columns,
+    columns: withPairs(rows, columns, at('side')),
     rowsPerAthlete: rowsPerAthlete(rows, columns, tellsRowsApart),
-    otherIsUninvolved: speaksOfInvolved(rows, columns, at('side')),
+    other: meaningOfOther(rows, columns, at('side')),
     onlyWorkedOutTrials: onlyWorkedOutTrials(rows, at('trial')),
   };
 }
 
 /** The side that "other" stands for where a sheet speaks of operated or involved sides. */
 export function settleOther(side: WrittenSide | undefined, table: TablePlan): WrittenSide | undefined {
-  return side === 'other' && table.otherIsUninvolved ? 'uninvolved' : side;
+  return side === 'other' ? (table.other ?? side) : side;
 }

@@ -1,3 +1,4 @@
+import type { IgnoredReason } from '../problems/ignored.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import type { Compound, Measure } from '../protocol/types.ts';
 import { csvCell } from '../tables/csv_text.ts';
@@ -18,7 +19,6 @@ import type { Correction } from './corrections.ts';
 import { PURPOSES, ROLES, type SheetEntry } from './entry.ts';
 import { columnOfCell, type Frame, lineOfCell } from './frame.ts';
 import type { HeadingReading, HeadingWords } from './headings.ts';
-import type { IgnoredReason } from '../problems/ignored.ts';
 import type { IgnoredColumn, ReadingColumn, SheetPlan, TablePlan } from './plan.ts';
 import { type Place, pushReject } from './reject_sink.ts';
 import { type IngestWorld, RowContext, type RowProblem } from './row_context.ts';
@@ -78,6 +78,22 @@ export interface TableSurroundings {
  */
 export type RowKind = 'blank' | 'known' | 'headings' | 'open';
 
+/** A row that was opened, as it was then. */
+export interface OpenRow {
+  readonly cells: readonly string[];
+  readonly marks: readonly string[] | undefined;
+  readonly line: number;
+  readonly live: number;
+  readonly context: number;
+  readonly dead: number;
+  readonly beyond: number;
+  readonly problem: RowProblem | undefined;
+  /** code of the athlete; -1: nobody */
+  readonly athlete: number;
+  /** 0: not known */
+  readonly season: number;
+}
+
 /**
  * Reads the rows below the headings of one table, by its plan. A row is opened first; then whoever sees the whole sheet
  * says whether it is read, rejected or ignored.
@@ -119,14 +135,19 @@ export class TableReader {
   /** heading rows as they stand, to know them when they come again */
   readonly #headingRows: string[][] = [];
   readonly #pairColumns = new Set<number>();
+  /** the row before, its ditto marks filled in */
+  #above: readonly string[] = [];
   // The row at hand.
   #cells: readonly string[] = [];
-  #above: readonly string[] = [];
   #line = 0;
   #live = 0;
   #contextCells = 0;
   #deadCells = 0;
   #beyond = 0;
+  /** the row with its ditto marks, if it has any */
+  #marks: readonly string[] | undefined;
+  #athlete = -1;
+  #season = 0;
 
   /** @param frame where the table stands in its sheet */
   constructor(plan: SheetPlan, table: TablePlan, frame: Frame, around: TableSurroundings) {
@@ -235,7 +256,9 @@ export class TableReader {
    * @param line of the row, or where athletes stand across the columns its column
    */
   open(written: readonly string[], line: number): RowKind {
-    const cells = this.#withDittos(this.#corrections.apply(written, line));
+    const corrected = this.#corrections.apply(written, line);
+    const cells = this.#withDittos(corrected);
+    this.#marks = cells === corrected ? undefined : corrected;
     this.#cells = cells;
     this.#line = line;
     const fates = this.#fates;
@@ -259,7 +282,39 @@ export class TableReader {
     if (live + context === 0) return dead + beyond === 0 ? 'blank' : 'known';
     if (this.#isHeadings()) return 'headings';
     this.problem = this.#context.read(cells);
+    this.#athlete = this.#context.athlete;
+    this.#season = this.#context.season;
     return this.problem === undefined ? 'known' : 'open';
+  }
+
+  /** The row at hand, to come back to it when it is known what it is. */
+  hold(): OpenRow {
+    return {
+      cells: this.#cells,
+      marks: this.#marks,
+      line: this.#line,
+      live: this.#live,
+      context: this.#contextCells,
+      dead: this.#deadCells,
+      beyond: this.#beyond,
+      problem: this.problem,
+      athlete: this.#athlete,
+      season: this.#season,
+    };
+  }
+
+  /** Comes back to a row; who and when of the row that was opened last stay as they are. */
+  resume(row: OpenRow): void {
+    this.#cells = row.cells;
+    this.#marks = row.marks;
+    this.#line = row.line;
+    this.#live = row.live;
+    this.#contextCells = row.context;
+    this.#deadCells = row.dead;
+    this.#beyond = row.beyond;
+    this.problem = row.problem;
+    this.#athlete = row.athlete;
+    this.#season = row.season;
   }
 
   /** A mark that means "as above" becomes what stands above. */
@@ -268,9 +323,9 @@ export class TableReader {
     for (const at of this.#roleColumns) {
       const cell = cells[at];
       if (cell === undefined || cell === this.#above[at] || cell.length > LONGEST_DITTO || !isFilled(cell)) continue;
-      if (!isDitto(cell)) continue;
+      if (!isDitto(cell) || !isFilled(this.#above[at])) continue;
       changed ??= [...cells];
-      changed[at] = this.#above[at] ?? cell;
+      changed[at] = this.#above[at];
     }
     this.#above = changed ?? cells;
     return this.#above;
@@ -379,6 +434,15 @@ export class TableReader {
     }
   }
 
+  /** Pain whose reading cannot be taken: on the side that is known, else on both. */
+  #painAlone(column: ReadingColumn, measure: Measure, raw: string, test: HeadingReading | undefined): void {
+    const isOpen = isSideOpen(measure, column.side ?? test?.side, this.#context);
+    const sides = isOpen ? [LEFT, RIGHT] : [this.#side(measure, column, test, raw, column.at, 0)];
+    for (const side of sides) {
+      if (side >= 0) this.#push(measure, undefined, side, column, test, Number.NaN, STATUS.pain, raw, column.at);
+    }
+  }
+
   /** A status with an empty value still says what became of the attempt. */
   #statusAlone(test: HeadingReading | undefined): void {
     if (this.#context.status === STATUS.measured || this.#context.status < 0) return;
@@ -433,10 +497,12 @@ export class TableReader {
     for (const [index, texts] of readings.entries()) {
       for (const [at, part] of parts.entries()) {
         const weight = fates.has('rejected') ? 0 : 1;
-        fates.add(this.#oneReading(column, part, texts[at], raw, test, weight, { side: -1, index, count: readings.length }));
+        fates.add(
+          this.#oneReading(column, part, texts[at], raw, test, weight, { side: -1, index, count: readings.length }),
+        );
       }
     }
-    return fates.has('rejected') ? 'rejected' : fates.has('measured') ? 'measured' : 'not_measured';
+    return fateOf(fates);
   }
 
   /**
@@ -454,19 +520,48 @@ export class TableReader {
     if (!Number.isNaN(plainNumber(text))) return this.#oneReading(column, measure, text, raw, test, weight, WHOLE);
     const parts = this.#partsOf(column, measure, text, test);
     if (parts.kind === 'problem') {
+      // That it hurt is kept, whatever else the cell says.
+      if (parts.hurts) this.#painAlone(column, measure, raw, test);
       this.#pushReject(column.at, measure.name, parts.code, { raw, ...parts.args }, weight, raw);
       return 'rejected';
     }
-    if (parts.kind === 'one') return this.#oneReading(column, measure, parts.text, raw, test, weight, WHOLE);
+    if (parts.kind === 'one') return this.#whole(column, measure, parts.text, raw, test, weight);
     const fates = new Set<Fate>();
     for (const [index, text] of parts.texts.entries()) {
       const part =
         parts.kind === 'sides'
-          ? { ...WHOLE, side: this.#sideOfPart(column, parts, index) }
+          ? { ...WHOLE, side: this.#sideOfPart(column, parts.named ?? false, index) }
           : { side: -1, index, count: parts.texts.length };
       fates.add(this.#oneReading(column, measure, text, raw, test, fates.has('rejected') ? 0 : weight, part));
     }
-    return fates.has('rejected') ? 'rejected' : fates.has('measured') ? 'measured' : 'not_measured';
+    return fateOf(fates);
+  }
+
+  /** A cell that holds one reading or word. A word in a column of pairs (NT) holds for both sides. */
+  #whole(
+    column: ReadingColumn,
+    measure: Measure,
+    text: string,
+    raw: string,
+    test: HeadingReading | undefined,
+    weight: number,
+  ): Fate {
+    const named = column.side ?? test?.side;
+    if (!isSideOpen(measure, named, this.#context)) {
+      return this.#oneReading(column, measure, text, raw, test, weight, WHOLE);
+    }
+    const status = readStatus(text);
+    const isPair = (column.sides ?? test?.sides) !== undefined;
+    if (isPair && status !== undefined && status !== 'measured') {
+      for (const side of [LEFT, RIGHT]) this.#oneReading(column, measure, text, raw, test, weight, { ...WHOLE, side });
+      return 'not_measured';
+    }
+    // What is no reading at all is not asked for its side.
+    const target = this.#rowTargets.of(measure, column, test, this.#cells);
+    const reading = 'code' in target ? undefined : readCell(text, target, this.#plan.decimal);
+    if (reading?.kind !== 'reject') return this.#oneReading(column, measure, text, raw, test, weight, WHOLE);
+    this.#pushReject(column.at, measure.name, reading.code, reading.args, weight, raw);
+    return 'rejected';
   }
 
   #partsOf(column: ReadingColumn, measure: Measure, text: string, test: HeadingReading | undefined): CellParts {
@@ -482,9 +577,10 @@ export class TableReader {
   }
 
   /** Left stands first, unless the heading says otherwise or the cell itself names the sides; that it was so read is said. */
-  #sideOfPart(column: ReadingColumn, parts: Extract<CellParts, { kind: 'sides' }>, index: number): number {
-    const leftFirst = parts.named || column.sides !== 'right_left';
-    if (!parts.named && column.sides === undefined && !this.#pairColumns.has(column.at)) {
+  #sideOfPart(column: ReadingColumn, named: boolean, index: number): number {
+    const leftFirst = named || column.sides !== 'right_left';
+    const isSaid = named || (column.sides !== undefined && !column.sidesByCells);
+    if (!isSaid && !this.#pairColumns.has(column.at)) {
       this.#pairColumns.add(column.at);
       this.#world.note(
         `${this.#file}: "${column.heading.slice(0, 60)}" holds both sides in one cell; the first is taken as the left one: write L/R or R/L into the heading, or say sides: in screening.yaml under columns:`,
@@ -685,7 +781,7 @@ export class TableReader {
     const holds = held.length > MOST_HELD ? [...shown, '…'] : shown;
     const names = held.flatMap((column) => measuresOf(column, asked).map((measure) => measure.name));
     const place = { ...this.#place(at, names.join(';') || undefined), holds: holds.join(', ') };
-    pushReject(this.#sink.batch.rejects, place, this.#corrections.original(at, raw), code, args, count);
+    pushReject(this.#sink.batch.rejects, place, this.#asWritten(at, raw), code, args, count);
     this.#sink.counts.rejected += count;
   }
 
@@ -697,8 +793,13 @@ export class TableReader {
     cells: number,
     raw: string,
   ): void {
-    const shown = this.#corrections.original(at, raw);
-    pushReject(this.#sink.batch.rejects, this.#place(at, measure), shown, code, args, cells);
+    pushReject(this.#sink.batch.rejects, this.#place(at, measure), this.#asWritten(at, raw), code, args, cells);
+  }
+
+  /** A cell as the sheet has it, whatever a correction or the row above made of it. */
+  #asWritten(at: number, raw: string): string {
+    const mark = this.#marks?.[at];
+    return mark !== undefined && mark !== this.#cells[at] ? trimmed(mark) : this.#corrections.original(at, raw);
   }
 
   #place(at: number, measure: string | undefined): Place {
@@ -708,9 +809,9 @@ export class TableReader {
       line: lineOfCell(this.#frame, this.#line, at),
       column: at < 0 && !lines ? undefined : columnOfCell(this.#frame, this.#line, at),
       heading: at < 0 ? undefined : this.table.columns[at]?.heading,
-      athleteId: this.#context.athlete < 0 ? null : this.#world.dictionaries.athlete_id.texts[this.#context.athlete],
+      athleteId: this.#athlete < 0 ? null : this.#world.dictionaries.athlete_id.texts[this.#athlete],
       measure,
-      season: this.#context.season || undefined,
+      season: this.#season || undefined,
       station: this.#entry.station,
     };
   }
@@ -734,6 +835,11 @@ export class TableReader {
     }
     for (const sentence of this.#check?.sentences() ?? []) this.#world.note(`${this.#file}: ${sentence}`);
   }
+}
+
+/** What became of a cell that held several readings. */
+function fateOf(fates: ReadonlySet<Fate>): Fate {
+  return fates.has('rejected') ? 'rejected' : fates.has('measured') ? 'measured' : 'not_measured';
 }
 
 /** Whether a cell says that it hurt, with a reading or without one; "0 pain" does not. */

@@ -1,7 +1,7 @@
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import { trimmed } from './blank.ts';
-import { type HeadingReading, type HeadingWords, readHeading } from './headings.ts';
 import { describeReading, nearestTest } from './described.ts';
+import { type HeadingReading, type HeadingWords, readHeading } from './headings.ts';
 
 const MOST_REMEMBERED = 10_000;
 

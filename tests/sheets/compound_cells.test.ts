@@ -123,11 +123,17 @@ describe('what does not fall wholly apart', () => {
     '12/8/2026',
     'well-rested',
     'NT',
-    `118/72${' '.repeat(200)}x`,
-    '118/'.repeat(100_000),
-  ])('%.40j', (text) => {
+    '148/92, 132',
+    '148/92 (132)',
+    '148/92 recheck',
+  ])('%j', (text) => {
     expect(parted(text)).toBeUndefined();
   });
+});
+
+it('a long cell holds no reading', () => {
+  expect(parted(`118/72${' '.repeat(200)}x`)).toBeUndefined();
+  expect(parted('118/'.repeat(100_000))).toBeUndefined();
 });
 
 describe('other compounds', () => {

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readFeetAndInches } from '../../src/units/heights.ts';
+import { readFeetAndInches, readMetresAndCentimetres } from '../../src/units/heights.ts';
 
 describe('readFeetAndInches', () => {
   // Inches worked out by hand: 12 × feet + inches.
@@ -14,6 +14,7 @@ describe('readFeetAndInches', () => {
     ['5\'11½"', 71.5],
     ['5\' ½"', 60.5],
     ["5'11.5", 71.5],
+    ["5'11,5", 71.5],
     ["5'11", 71],
     ['5\'-11"', 71],
     ['5 ft 11 in', 71],
@@ -46,7 +47,10 @@ describe('readFeetAndInches', () => {
     ['5.9', ['5 ft 9 in', '5.9 ft']],
     ['511', ['5 ft 11 in', '511']],
     ['602', ['6 ft 2 in', '602']],
+    ['5.1', ['5 ft 1 in', '5 ft 10 in', '5.1 ft']],
+    ['5.10', ['5 ft 10 in', '5.10 ft']],
     ['5\'14"', ['5 ft 14 in', '5.14 ft']],
+    ['5\'14.5"', ['5 ft 14.5 in']],
     ['5-12', ['5 ft 12 in', '5.12 ft']],
   ])('%s is ambiguous', (text, readings) => {
     expect(readFeetAndInches(text)).toEqual({ kind: 'problem', code: 'height_ambiguous', readings });
@@ -111,5 +115,45 @@ describe('readFeetAndInches', () => {
 
   it.each(['1', ' ', "'", '"', ',', '5-', '½'])('returns on %j repeated', (piece) => {
     expect(readFeetAndInches(piece.repeat(100_000))).toBeUndefined();
+  });
+});
+
+describe('readMetresAndCentimetres', () => {
+  it.each([
+    ['1m80', 1.8],
+    ['1 m 80', 1.8],
+    ['1 M 80', 1.8],
+    ['1m 80cm', 1.8],
+    ['1 m 80 cm', 1.8],
+    ['1 metre 80 centimetres', 1.8],
+    ['1 m, 80', 1.8],
+    ['1m05', 1.05],
+    ['1 m 5 cm', 1.05],
+    ['1m80.5', 1.805],
+    ['1m80,5', 1.805],
+    ['2m00', 2],
+    ['0m95', 0.95],
+    ['１ｍ８０', 1.8],
+    ['1\u00a0m\u00a080', 1.8],
+  ])('%s is %d m', (text, value) => {
+    expect(readMetresAndCentimetres(text)).toEqual({ kind: 'metres', value });
+  });
+
+  it.each([
+    ['1m8', ['1 m 8 cm', '1.8 m']],
+    ['6 m 5', ['6 m 5 cm', '6.5 m']],
+  ])('%s is ambiguous', (text, readings) => {
+    expect(readMetresAndCentimetres(text)).toEqual({ kind: 'problem', code: 'height_ambiguous', readings });
+  });
+
+  it.each(['1.80 m', '1 m', '180 cm', '1m805', '1mm80', '12m80', '1m80 kg', 'm80', '1 min 80', '1m 80m', '', '1m'])(
+    '%s is no such notation',
+    (text) => {
+      expect(readMetresAndCentimetres(text)).toBeUndefined();
+    },
+  );
+
+  it('returns at once on a long cell', () => {
+    expect(readMetresAndCentimetres('1m8 '.repeat(100_000))).toBeUndefined();
   });
 });
