@@ -4,6 +4,7 @@ export { flag } from './findings/flag.ts';
 export { type Tally, tally } from './findings/prevalence.ts';
 export { Failure, type Trouble, troubleText } from './problems/failure.ts';
 export { REJECTS as REJECT_KINDS, type RejectCode } from './problems/rejects.ts';
+export { type HistoryRow, type InvolvedSides, readHistory } from './outcomes/history.ts';
 export { loadProtocol } from './protocol/load.ts';
 export type { Measure, Programme, Protocol, Rule, SportGroup } from './protocol/types.ts';
 export { type DeriveOptions, derive } from './results/derive.ts';

@@ -167,12 +167,16 @@ export const REJECTS = {
   },
   unit_unknown: {
     title: 'unit not known',
-    message: ({ heading, raw, measure }) =>
-      raw
-        ? `Unit ${shown(raw)} is not understood.`
-        : `Heading ${shown(heading)} says no unit, and a unit for ${measure} is never guessed: its readings are held back.`,
-    suggestion: ({ example }) =>
-      `Write the unit into the heading, name it in screening.yaml (units: ${example ?? '{measure: unit}'}), or state written_in: in protocol.yaml.`,
+    message: ({ heading, raw, measure, found }) =>
+      found
+        ? `${shown(raw)} says no unit, and ${found}: a unit is never guessed.`
+        : raw
+          ? `Unit ${shown(raw)} is not understood.`
+          : `Heading ${shown(heading)} says no unit, and a unit for ${measure} is never guessed: its readings are held back.`,
+    suggestion: ({ example, found }) =>
+      found
+        ? 'Ask the station, and write the unit behind the number; where all are in one unit, into the heading.'
+        : `Write the unit into the heading, name it in screening.yaml (units: ${example ?? '{measure: unit}'}), or state written_in: in protocol.yaml.`,
   },
   unit_mismatch: {
     title: 'unit does not fit the measure',

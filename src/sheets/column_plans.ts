@@ -20,6 +20,8 @@ export interface RecogniseContext {
   readonly protocol: Protocol;
   readonly words: HeadingWords;
   readonly entry: SheetEntry;
+  /** athletes stand across the columns, and the rows at hand are the sheet's columns */
+  readonly isAcross?: boolean;
   /** whether a text is the name of a team, or one of its other spellings */
   readonly isTeam?: (text: string) => boolean;
 }
@@ -29,8 +31,8 @@ export interface Heading {
   readonly text: string;
   /** what screening.yaml says of it */
   readonly said: ColumnEntry | undefined;
-  /** the cells below it are ids, and it has no heading */
-  readonly idsBelow: boolean;
+  /** no heading says so, but the cells below it name the athletes */
+  readonly athletesBelow: boolean;
 }
 
 /** What `columns:` says of a column: by any spelling of its heading, else by its place in the sheet. */
@@ -48,9 +50,9 @@ export function entryOfColumn(spellings: readonly string[], place: number, entry
 }
 
 /** The role that a column has, if it tells about the row. */
-export function roleOfColumn({ text, said, idsBelow }: Heading): Role | undefined {
+export function roleOfColumn({ text, said, athletesBelow }: Heading): Role | undefined {
   if (said) return 'role' in said ? said.role : undefined;
-  return idsBelow ? 'athlete_id' : roleOfHeading(text);
+  return athletesBelow ? 'name' : roleOfHeading(text);
 }
 
 /**
@@ -83,11 +85,11 @@ class TableColumns {
     this.#hasUnitColumn = roles.includes('unit');
   }
 
-  column(at: number, { text, said, idsBelow }: Heading): ColumnPlan {
+  column(at: number, { text, said, athletesBelow }: Heading): ColumnPlan {
     const plan = said
       ? enteredColumn(at, text, said, this.#context, this.#hasUnitColumn)
-      : idsBelow
-        ? ({ kind: 'role', at, heading: text, role: 'athlete_id', evidence: 'ids_below' } as const)
+      : athletesBelow
+        ? ({ kind: 'role', at, heading: text, role: 'name', evidence: 'athletes_below' } as const)
         : this.#plain(at, text);
     const thing = plan.kind === 'role' ? plan.role : plan.kind === 'reading' ? readingKey(plan) : undefined;
     if (thing === undefined) return plan;
@@ -231,9 +233,9 @@ function withOnlyWorkedOut(
   context: RecogniseContext,
   hasUnitColumn: boolean,
 ): ColumnPlan[] {
-  const raw = new Set(
+  const raw = new Set<ReadingColumn['measure'] | 'of the row'>(
     columns.flatMap((column) => {
-      if (column.kind === 'reading') return [column.measure];
+      if (column.kind === 'reading') return [column.measure ?? (column.compound ? undefined : 'of the row')];
       return column.kind === 'rejected' && column.held ? [column.held.measure] : [];
     }),
   );
@@ -242,7 +244,7 @@ function withOnlyWorkedOut(
     if (column.kind !== 'ignored' || column.workedOut === undefined) return column;
     const { reading } = column.workedOut;
     const { measure } = reading;
-    if (measure === undefined || raw.has(measure) || raw.has(undefined)) return column;
+    if (measure === undefined || raw.has(measure) || raw.has('of the row')) return column;
     const key = readingKey(reading);
     if (read.has(key)) return column;
     read.add(key);

@@ -2,15 +2,19 @@ import type { Delimiter } from '../tables/csv_rows.ts';
 import { type DateOrder, dateEvidence } from '../units/dates.ts';
 import { isInvolvedSide, readSide } from '../units/sides.ts';
 import { readStatus } from '../units/statuses.ts';
+import type { Unit } from '../units/unit.ts';
+import { readUnit } from '../units/written.ts';
 import { isAthleteHeading, isAthleteRole } from './heading_lines.ts';
 import { readQualifier } from './headings.ts';
-import type { ColumnPlan } from './plan.ts';
+import type { ColumnPlan, RejectedColumn } from './plan.ts';
 import { isDitto, rowLabel } from './row_words.ts';
+import { isBodyHeight } from './targets.ts';
 
 type Rows = readonly (readonly string[])[];
 
-const COMMA_DECIMAL = /^[-+]?\d+,(\d{1,2}|\d{4,})$/;
-const POINT_DECIMAL = /^[-+]?\d*\.\d+$/;
+// Behind the number a unit or a mark may stand.
+const COMMA_DECIMAL = /^[-+]?\d+,(\d{1,2}|\d{4,})[^\d.,;/]{0,12}$/;
+const POINT_DECIMAL = /^[-+]?\d*\.\d+[^\d.,;/]{0,12}$/;
 
 const cellOf = (row: readonly string[], at: number): string => (row[at] ?? '').trim();
 
@@ -96,6 +100,46 @@ export function withPairs(rows: Rows, columns: readonly ColumnPlan[], sideAt: nu
     if (column.measure?.sides !== 'each' || !rows.some((row) => PAIR.test(cellOf(row, column.at)))) return column;
     return { ...column, sides: 'left_right', sidesByCells: true };
   });
+}
+
+/** Numbers with a unit behind: 20 kg, 21 kg */
+const UNITS_BEHIND = /\d ?([\p{L}#°"'][^\d\s,;/]{0,15})/gu;
+const LONGEST_CELL = 200;
+
+/**
+ * Columns that name no unit, with cells that do, and another one than the column would be read in: 180 among 150 lbs and
+ * 165# is not taken for kilograms. Heights are told apart by their size.
+ */
+export function withMixedUnits(rows: Rows, columns: readonly ColumnPlan[]): ColumnPlan[] {
+  return columns.map((column) => {
+    if (column.kind === 'rejected') return withUnitsInCells(rows, column);
+    if (column.kind !== 'reading' || column.measure === undefined || column.unit === undefined) return column;
+    if (column.unitFrom !== 'protocol' && column.unitFrom !== 'written_in') return column;
+    if (isBodyHeight(column.measure)) return column;
+    const alsoIn = otherUnit(rows, column.at, column.measure.unit, column.unit);
+    return alsoIn ? { ...column, alsoIn } : column;
+  });
+}
+
+/** A column is not held back for want of a unit where its cells name theirs; those that do not are refused one by one. */
+function withUnitsInCells(rows: Rows, column: RejectedColumn): ColumnPlan {
+  const { held, at } = column;
+  if (held?.measure === undefined) return column;
+  const unit = otherUnit(rows, at, held.measure.unit);
+  return unit ? { ...held, unit, unitFrom: 'cell', alsoIn: unit } : column;
+}
+
+/** The first unit that a cell of the column names, other than its own. */
+function otherUnit(rows: Rows, at: number, wanted: Unit, own?: Unit): Unit | undefined {
+  for (const row of rows) {
+    const cell = cellOf(row, at);
+    if (cell.length > LONGEST_CELL) continue;
+    for (const [, written] of cell.matchAll(UNITS_BEHIND)) {
+      const unit = readUnit(written, wanted);
+      if (unit !== 'unknown' && unit.dimension === wanted.dimension && unit.factor !== own?.factor) return unit;
+    }
+  }
+  return undefined;
 }
 
 /** Whether a trial column says best or mean and nothing else: these are then the readings of the sheet. */

@@ -34,6 +34,8 @@ export function stackHeadings(lines: Rows): StackedHeadings {
 function stackedHeading(lines: Rows, at: number, spanning: readonly string[]): string {
   const own = lines.map((line) => (line[at] ?? '').trim());
   const below = own.slice(1).filter((cell) => cell !== '');
+  // "Notes" beside the last column under a wide heading is no part of what that heading spans.
+  if (own[0] === '' && below.length === 1 && (roleOfHeading(below[0]) || ignoredHeading(below[0]))) return below[0];
   const top = own[0] !== '' || below.length === 0 ? own[0] : spanning[at];
   const whole = [top, ...below].filter((part) => part !== '').join(' ');
   if (!isAthleteHeading(top) || isAthleteHeading(whole)) return whole;

@@ -134,8 +134,9 @@ async function* readText(
     return;
   }
   const plan = found.direction === 'across' ? found : await withWholeSheetDates(found, sheet, encoding);
-  const feed = new SheetFeed(sheet, plan, recognition, job, counts, kept, head);
-  if (plan.direction === 'across') {
+  const isAcross = plan.direction === 'across';
+  const feed = new SheetFeed(sheet, plan, { ...recognition, isAcross }, job, counts, kept, head);
+  if (isAcross) {
     yield* readAcross(feed, text, plan.delimiter);
     return;
   }

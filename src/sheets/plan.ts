@@ -17,10 +17,10 @@ export type Direction = 'down' | 'across';
 export type UnitFrom = 'cell' | 'unit_column' | 'heading' | 'screening' | 'written_in' | 'protocol';
 
 /**
- * What a column was recognised by: `columns:` of screening.yaml, its heading, that the cells below are ids, or that the
+ * What a column was recognised by: `columns:` of screening.yaml, its heading, that the cells below name athletes, or that the
  * sheet holds nothing but the best or mean of the measure.
  */
-export type Evidence = 'columns' | 'heading' | 'ids_below' | 'only_worked_out';
+export type Evidence = 'columns' | 'heading' | 'athletes_below' | 'only_worked_out';
 
 interface InColumn {
   /** column of the table, from 0 */
@@ -47,6 +47,8 @@ export interface ReadingColumn extends InColumn {
   readonly trial?: number;
   readonly unit?: Unit;
   readonly unitFrom?: UnitFrom;
+  /** some cells name this unit while the column names none: a number that stands alone may be in either */
+  readonly alsoIn?: Unit;
   /** a unit in the heading whose meaning depends on the measure that the row names */
   readonly unitText?: string;
   readonly reversed: boolean;

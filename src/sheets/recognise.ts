@@ -65,7 +65,7 @@ function attempt(cut: Cut, context: RecogniseContext): Attempt | undefined {
   if (down) return { ...cut, turnedRows: cut.rows, direction: 'down', draft: down };
   if (layout === 'down' || !canTurn(cut.rows)) return undefined;
   const turnedRows = turned(cut.rows);
-  const across = findHeadings(turnedRows, context);
+  const across = findHeadings(turnedRows, { ...context, isAcross: true });
   if (across && !namesAthletes(across, turnedRows, context)) return undefined;
   return across && { ...cut, turnedRows, direction: 'across', draft: withoutTitles(across, turnedRows) };
 }

@@ -196,8 +196,9 @@ export class RowContext {
       const text = cellOf(cells, at);
       if (text !== '') return { text, at };
     }
-    if (!this.#hasNames) return { text: '', at: athlete_id };
-    return { text: this.#nameIn(cells), at: last_name >= 0 ? last_name : first_name };
+    const place = [last_name, first_name, name].find((at) => at >= 0) ?? athlete_id;
+    const text = this.#hasNames ? this.#nameIn(cells) : '';
+    return { text, at: text === '' && athlete_id >= 0 ? athlete_id : place };
   }
 
   #readAthlete(cells: readonly string[]): RowProblem | undefined {
@@ -220,7 +221,8 @@ export class RowContext {
     if ('args' in known) {
       this.#lastAthlete = undefined;
       this.athlete = -1;
-      return known;
+      // The same name may have stood in another column the first time.
+      return known.at === at || text === '' ? known : { ...known, at };
     }
     this.#lastAthlete = this.#isCarried ? undefined : text;
     this.athlete = known.code;
@@ -246,7 +248,7 @@ export class RowContext {
   }
 
   #findAthlete(text: string, at: number): Known {
-    if (text === '') return { code: 'athlete_missing', args: {}, at: this.#at.athlete_id, raw: '' };
+    if (text === '') return { code: 'athlete_missing', args: {}, at, raw: '' };
     const match = this.#world.directory.find(text);
     // Without a roster "TEST01" would be an athlete like any other.
     if (match.kind === 'athlete' && match.unlisted && rowLabel(text)?.sure) {

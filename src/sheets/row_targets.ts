@@ -84,8 +84,7 @@ export class RowTargets {
     if (column.unitText !== undefined) return this.#inHeading(measure, column.unitText);
     const found = unitOfColumn(measure, undefined, this.#entry);
     if (found) return this.#fitting(measure, found.unit, found.from, found.unit.code);
-    const example = `{${measure.name}: kgf}`;
-    return { code: 'unit_unknown', args: { heading: column.heading, measure: measure.label, example } };
+    return this.#targets.of(measure, measure.unit, 'cell', true);
   }
 
   #fitting(measure: Measure, unit: Unit, from: UnitFrom, written: string): Target | TargetProblem {

@@ -1,10 +1,12 @@
 import { looksLikeId } from '../athletes/directory.ts';
 import type { WrittenSide } from '../units/sides.ts';
+import { readStatus } from '../units/statuses.ts';
 import { isFilled } from './blank.ts';
 import { entryOfColumn, type Heading, planColumns, type RecogniseContext, roleOfColumn } from './column_plans.ts';
-import { meaningOfOther, onlyWorkedOutTrials, rowsPerAthlete, withPairs } from './evidence.ts';
+import { meaningOfOther, onlyWorkedOutTrials, rowsPerAthlete, withMixedUnits, withPairs } from './evidence.ts';
 import { isAthleteRole, stackHeadings } from './heading_lines.ts';
 import type { BlockPlan, ColumnPlan, Layout, TablePlan } from './plan.ts';
+import { roleOfHeading } from './roles.ts';
 import { rowLabel } from './row_words.ts';
 import { tableStarts } from './tables_beside.ts';
 
@@ -13,8 +15,9 @@ type Rows = readonly (readonly string[])[];
 /** Rejects of columns that do measure something. */
 const MEASURED: ReadonlySet<string> = new Set(['unit_unknown', 'unit_mismatch', 'heading_ambiguous']);
 
-/** Cells that show whether a column without a heading holds ids. */
-const MOST_IDS_SEEN = 50;
+/** Cells that show whether a column without a heading names the athletes. */
+const MOST_ATHLETES_SEEN = 50;
+const CORNER_ROLES: ReadonlySet<string> = new Set(['test', 'side', 'trial', 'unit', 'value']);
 
 /** A block of tables and how much of its headings is understood. */
 export interface BlockDraft extends BlockPlan {
@@ -29,11 +32,16 @@ export interface BlockDraft extends BlockPlan {
 export function draftBlock(lines: Rows, start: number, below: Rows, context: RecogniseContext): BlockDraft | undefined {
   const { headings, spellings } = stackHeadings(lines);
   const said = headings.map((_, at) => entryOfColumn(spellings[at], at, context.entry));
-  const hasAthlete = headings.some((text, at) =>
-    isAthleteRole(roleOfColumn({ text, said: said[at], idsBelow: false })),
-  );
-  const idsAt = hasAthlete ? -1 : headings.findIndex((text, at) => text === '' && !said[at] && holdsIds(below, at));
-  const all: Heading[] = headings.map((text, at) => ({ text, said: said[at], idsBelow: at === idsAt }));
+  const plain: Heading[] = headings.map((text, at) => ({ text, said: said[at], athletesBelow: false }));
+  const athletesAt = plain.some((heading) => isAthleteRole(roleOfColumn(heading)))
+    ? -1
+    : plain.findIndex(
+        ({ text, said }, at) =>
+          said === undefined &&
+          (text === '' || (context.isAcross && isCorner(spellings[at]))) &&
+          holdsAthletes(below, at),
+      );
+  const all = plain.map((heading, at) => ({ ...heading, athletesBelow: at === athletesAt }));
   const roles = all.map(roleOfColumn);
   if (!roles.some(isAthleteRole)) return undefined;
   const filled = filledColumns(below, headings.length);
@@ -58,10 +66,19 @@ function filledColumns(rows: Rows, width: number): Uint8Array {
   return filled;
 }
 
-function holdsIds(rows: Rows, at: number): boolean {
-  const cells = rows.slice(0, MOST_IDS_SEEN).map((row) => (row[at] ?? '').trim());
+/** "Test" and "Side" in the corner of a sheet across speak of the headings below them, not of the athletes beside them. */
+function isCorner(spellings: readonly string[]): boolean {
+  return spellings.slice(1).every((heading) => CORNER_ROLES.has(roleOfHeading(heading) ?? ''));
+}
+
+/** Whether a column without a heading of its own tells who the athletes are: ids throughout, or words throughout. */
+function holdsAthletes(rows: Rows, at: number): boolean {
+  const cells = rows.slice(0, MOST_ATHLETES_SEEN).map((row) => (row[at] ?? '').trim());
   const filled = cells.filter((cell) => cell !== '' && rowLabel(cell) === undefined);
-  return filled.length >= 2 && filled.every((cell) => looksLikeId(cell) && /\p{L}/u.test(cell));
+  const isId = (cell: string): boolean => looksLikeId(cell) && /\p{L}/u.test(cell);
+  const isName = (cell: string): boolean =>
+    /^\p{L}[^\d]+$/u.test(cell) && readStatus(cell) === undefined && roleOfHeading(cell) === undefined;
+  return filled.length >= 2 && (filled.every(isId) || filled.every(isName));
 }
 
 function isTable(columns: readonly ColumnPlan[]): boolean {
@@ -72,16 +89,17 @@ function isTable(columns: readonly ColumnPlan[]): boolean {
   return hasAthlete && (named || held);
 }
 
-function tableOf(columns: readonly ColumnPlan[], from: number, lines: number, below: Rows): TablePlan {
-  const at = (role: string): number => columns.find((plan) => plan.kind === 'role' && plan.role === role)?.at ?? -1;
+function tableOf(planned: readonly ColumnPlan[], from: number, lines: number, below: Rows): TablePlan {
+  const at = (role: string): number => planned.find((plan) => plan.kind === 'role' && plan.role === role)?.at ?? -1;
   const rows = from === 0 ? below : below.map((row) => row.slice(from));
+  const columns = withMixedUnits(rows, withPairs(rows, planned, at('side')));
   const layout: Layout =
     at('test') >= 0 ? 'row_a_test' : at('side') >= 0 ? 'row_a_side' : lines > 1 ? 'two_heading_lines' : 'wide';
   const tellsRowsApart = at('test') >= 0 || at('side') >= 0 || at('trial') >= 0;
   return {
     layout,
     from,
-    columns: withPairs(rows, columns, at('side')),
+    columns,
     rowsPerAthlete: rowsPerAthlete(rows, columns, tellsRowsApart),
     other: meaningOfOther(rows, columns, at('side')),
     onlyWorkedOutTrials: onlyWorkedOutTrials(rows, at('trial')),

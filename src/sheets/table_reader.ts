@@ -11,6 +11,7 @@ import {
   readStatus,
   splitPain,
 } from '../units/statuses.ts';
+import { unitText } from '../units/unit_text.ts';
 import { isFilled, trimmed } from './blank.ts';
 import { type CellParts, cellParts } from './cell_parts.ts';
 import { type CellReading, implausible, isPlausible, MISSING_NUMBERS, readCell } from './cells.ts';
@@ -175,7 +176,9 @@ export class TableReader {
     this.#workedOut = columns.filter(
       (column): column is IgnoredColumn => column.kind === 'ignored' && column.workedOut !== undefined,
     );
-    this.#check = this.#workedOut.length > 0 ? new WorkedOutCheck() : undefined;
+    // Where the trials of an athlete stand in several rows, no row holds all that a best was worked out from.
+    const isWhole = table.rowsPerAthlete === undefined && this.#roleAt.trial < 0;
+    this.#check = isWhole && this.#workedOut.length > 0 ? new WorkedOutCheck() : undefined;
     this.#rowTargets = new RowTargets(targets, entry, this.#readings, this.#roleAt.unit);
     this.#needsTest = this.#roleAt.test >= 0 && this.#readings.some(({ measure, compound }) => !measure && !compound);
     this.#seesRepeats = table.layout !== 'row_a_test' && this.#roleAt.trial < 0 && this.#readings.length > 1;
@@ -607,7 +610,7 @@ export class TableReader {
     if (side < 0) return 'rejected';
     const target = this.#rowTargets.of(measure, column, test, this.#cells);
     const rowStatus = this.#corrections.isVoid(at) ? STATUS.void : this.#context.status;
-    if (rowStatus <= STATUS.measured && !('code' in target)) {
+    if (rowStatus <= STATUS.measured && !('code' in target) && column.alsoIn === undefined && !target.needsUnit) {
       const value = this.#easyNumber(text, target, column.reversed);
       if (Number.isFinite(value) && isPlausible(target, value, side === BOTH)) {
         this.#push(measure, target, side, column, test, value, STATUS.measured, raw, at, part);
@@ -664,14 +667,23 @@ export class TableReader {
 
   /** Why a number that could be read is not taken. */
   #refusal(
-    { value }: Extract<CellReading, { kind: 'reading' }>,
+    { value, cellUnit }: Extract<CellReading, { kind: 'reading' }>,
     target: Target,
-    { at, reversed }: ReadingColumn,
+    { at, heading, reversed, alsoIn }: ReadingColumn,
     side: number,
     text: string,
     raw: string,
   ): TargetProblem | undefined {
     if (!Number.isFinite(value)) return { code: 'number_unreadable', args: { raw } };
+    if (target.needsUnit && cellUnit === undefined) {
+      const { name, label } = target.measure;
+      return { code: 'unit_unknown', args: { heading, measure: label, example: `{${name}: kgf}` } };
+    }
+    // A unit column speaks for its row.
+    if (alsoIn && cellUnit === undefined && target.from !== 'unit_column') {
+      const found = `other cells of the column are in ${unitText(alsoIn.code)}`;
+      return { code: 'unit_unknown', args: { raw, measure: target.measure.label, found } };
+    }
     const signed = reversed ? -value : value;
     if (isPlausible(target, signed, side === BOTH) || this.#corrections.isConfirmed(at)) return undefined;
     const { code, args } = implausible(target, text, signed, side === BOTH);

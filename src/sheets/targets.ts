@@ -9,6 +9,10 @@ export interface Target {
   /** from the written unit to the measure's */
   readonly convert: (value: number) => number;
   readonly writtenIn: Unit;
+  /** who named that unit */
+  readonly from: UnitFrom;
+  /** nobody has named a unit: only a cell that names its own can be read */
+  readonly needsUnit: boolean;
   /** a standing height, for which 5.11 and 5-11 are feet and inches */
   readonly bodyHeight: boolean;
   /** written in feet, where 5.11 may be 5 ft 11 in */
@@ -21,7 +25,8 @@ export interface Target {
 
 const METRES_OF_A_PERSON = [0.9, 2] as const;
 
-function isBodyHeight(measure: Measure): boolean {
+/** Whether a measure is a standing height, by its limits. */
+export function isBodyHeight(measure: Measure): boolean {
   if (measure.unit.dimension !== LENGTH || measure.plausible === undefined || measure.sides !== 'none') return false;
   const [low, high] = measure.plausible.map((limit) => limit * measure.unit.factor);
   return low >= METRES_OF_A_PERSON[0] && high >= METRES_OF_A_PERSON[1];
@@ -36,14 +41,16 @@ export class Targets {
     this.#dictionaries = dictionaries;
   }
 
-  of(measure: Measure, unit: Unit, from: UnitFrom): Target {
-    const key = `${measure.index} ${from} ${unit.code}`;
+  of(measure: Measure, unit: Unit, from: UnitFrom, needsUnit = false): Target {
+    const key = `${measure.index} ${from} ${unit.code}${needsUnit ? ' !' : ''}`;
     let target = this.#known.get(key);
     if (target === undefined) {
       target = {
         measure,
         convert: converter(unit, measure.unit),
         writtenIn: unit,
+        from,
+        needsUnit,
         bodyHeight: isBodyHeight(measure),
         bodyHeightInFeet: unit.code === '[ft_i]' && isBodyHeight(measure),
         length: measure.unit.dimension === LENGTH,
