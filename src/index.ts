@@ -2,9 +2,9 @@ export { type AthleteBook, type AthleteFacts, AthleteGatherer, type Athletes, at
 export { type Roster, type RosterRow, readRoster } from './athletes/roster.ts';
 export { flag } from './findings/flag.ts';
 export { type Tally, tally } from './findings/prevalence.ts';
+export { type HistoryRow, type InvolvedSides, readHistory } from './outcomes/history.ts';
 export { Failure, type Trouble, troubleText } from './problems/failure.ts';
 export { REJECTS as REJECT_KINDS, type RejectCode } from './problems/rejects.ts';
-export { type HistoryRow, type InvolvedSides, readHistory } from './outcomes/history.ts';
 export { loadProtocol } from './protocol/load.ts';
 export type { Measure, Programme, Protocol, Rule, SportGroup } from './protocol/types.ts';
 export { type DeriveOptions, derive } from './results/derive.ts';
@@ -12,6 +12,8 @@ export { type ColumnEntry, PURPOSES, type Purpose, ROLES, type Role, type SheetE
 export { ingest, type SheetSource } from './sheets/ingest.ts';
 export type { SheetPlan, SheetProblem } from './sheets/plan.ts';
 export { recognise } from './sheets/recognise.ts';
+export { scan } from './sheets/scan.ts';
+export type * from './sheets/scan_types.ts';
 export type { IngestBatch } from './sheets/sheet_tables.ts';
 export { ingestWorld, type WorldOptions } from './sheets/world.ts';
 export { readTable } from './tables/csv_read.ts';

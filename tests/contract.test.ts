@@ -81,6 +81,14 @@ test.each(Object.entries(WORDS))('%s', (_, [found, expected]) => {
   expect(found).toEqual(expected.split(/\s+/));
 });
 
+test('the commands that there are stand in the help under their names', () => {
+  const { stdout } = bilat(['--help']);
+  const listed = [...stdout.slice(stdout.indexOf('\nCommands:\n')).matchAll(/^ {2}([a-z]+) /gm)].map(
+    ([, name]) => name,
+  );
+  expect(listed).toEqual(['run', 'scan', 'ingest', 'derive', 'flag', 'help']);
+});
+
 describe.each(Object.entries(TABLES) as [TableName, string][])('%s', (name, header) => {
   let folder: string;
   beforeAll(() => {

@@ -5,10 +5,11 @@ import { deriveCommand } from './commands/derive.ts';
 import { flagCommand } from './commands/flag.ts';
 import { ingestCommand } from './commands/ingest.ts';
 import { runCommand } from './commands/run.ts';
+import { scanCommand } from './commands/scan.ts';
 import type { Io } from './io.ts';
 import { UsageError } from './options.ts';
 
-const COMMANDS: readonly CommandMaker[] = [runCommand, ingestCommand, deriveCommand, flagCommand];
+const COMMANDS: readonly CommandMaker[] = [runCommand, scanCommand, ingestCommand, deriveCommand, flagCommand];
 
 const EXIT_CODES = `
 Exit codes: 0 done; 1 done, and something that --fail-on names was found;
@@ -40,7 +41,7 @@ function program(io: Io, help: (text: string) => void, done: (exitCode: number) 
 
 /** Commands that later versions bring: whoever types one is not to be sent to another. */
 const LATER = new Set(
-  'new forms check scan plan outliers cohort coverage trend effect athlete agree incidence cutoff mask report explain'.split(
+  'new forms check plan outliers cohort coverage trend effect athlete agree incidence cutoff mask report explain'.split(
     ' ',
   ),
 );

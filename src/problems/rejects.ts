@@ -110,9 +110,14 @@ export const REJECTS = {
   },
   athlete_ambiguous: {
     title: 'several athletes fit',
-    message: ({ raw, choices }) =>
-      `${raw === undefined ? 'The athlete named in this cell' : `Athlete ${shown(raw)}`} can be ${or(choices)}.`,
-    suggestion: () => 'Write the id, or settle the name under people: in screening.yaml.',
+    message: ({ raw, choices, found }) => {
+      if (found) return `The row names two athletes: the id is that of ${(choices ?? []).join(', the name that of ')}.`;
+      return `${raw === undefined ? 'The athlete named in this cell' : `Athlete ${shown(raw)}`} can be ${or(choices)}.`;
+    },
+    suggestion: ({ found }) =>
+      found
+        ? 'Look whether a column has slipped by a line, or whether two tables stand beside each other; write the right one.'
+        : 'Write the id, or settle the name under people: in screening.yaml.',
   },
   date_missing: {
     title: 'no date',

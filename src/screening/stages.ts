@@ -2,7 +2,7 @@ import { type AthleteBook, type Athletes, athleteBook } from '../athletes/book.t
 import { troubleText } from '../problems/failure.ts';
 import { derive } from '../results/derive.ts';
 import { unusedCorrections } from '../sheets/corrections.ts';
-import { ingest, type SheetSource } from '../sheets/ingest.ts';
+import { type IngestEvent, ingest, type SheetSource } from '../sheets/ingest.ts';
 import type { IngestBatch } from '../sheets/sheet_tables.ts';
 import { ingestWorld } from '../sheets/world.ts';
 import type { Observations, Rejects, Results } from '../tables/schemas.ts';
@@ -16,8 +16,15 @@ export interface Ingestion {
   athletes(): Athletes;
 }
 
-/** Reads sheets with all that the folder knows. */
-export function startIngest(setup: Setup, sheets: readonly SheetSource[]): Ingestion {
+/**
+ * Reads sheets with all that the folder knows.
+ * @param watch told how each sheet is read
+ */
+export function startIngest(
+  setup: Setup,
+  sheets: readonly SheetSource[],
+  watch?: (event: IngestEvent) => void,
+): Ingestion {
   const { protocol, screening, roster } = setup;
   const notes = new Notes();
   const world = ingestWorld(protocol, {
@@ -34,7 +41,7 @@ export function startIngest(setup: Setup, sheets: readonly SheetSource[]): Inges
     if (entry.nameProblem !== undefined) notes.add(`${file}: ${entry.nameProblem}`);
   }
   async function* batches(): AsyncGenerator<IngestBatch> {
-    for await (const batch of ingest(sheets, protocol, world, setup.corrections)) {
+    for await (const batch of ingest(sheets, protocol, world, setup.corrections, watch)) {
       for (const { file, cells, measured, not_measured, rejected } of batch.ledger.rows()) {
         if (cells! > 0 && measured! + not_measured! + rejected! === 0) notes.add(`${file}: holds no reading`);
       }

@@ -1,6 +1,7 @@
 import type { Protocol } from '../protocol/types.ts';
-import { parseUnit } from '../units/unit.ts';
+import { parseUnit, type Unit } from '../units/unit.ts';
 import { unitText } from '../units/unit_text.ts';
+import { readUnit } from '../units/written.ts';
 import { unitOfColumn } from './column_units.ts';
 import { describeColumn, describeReading, nearestTest } from './described.ts';
 import type { ColumnEntry, Role, SheetEntry } from './entry.ts';
@@ -26,6 +27,8 @@ export interface RecogniseContext {
   readonly isTeam?: (text: string) => boolean;
 }
 
+const LONGEST_HEADING = 200;
+
 /** One column as recognition meets it. */
 export interface Heading {
   readonly text: string;
@@ -35,8 +38,16 @@ export interface Heading {
   readonly athletesBelow: boolean;
 }
 
-/** What `columns:` says of a column: by any spelling of its heading, else by its place in the sheet. */
-export function entryOfColumn(spellings: readonly string[], place: number, entry: SheetEntry): ColumnEntry | undefined {
+/**
+ * What `columns:` says of a column: by any spelling of its heading, else by its place in the sheet.
+ * @param headings every heading of the sheet, trimmed and in lower case: "Column4" may be one
+ */
+export function entryOfColumn(
+  spellings: readonly string[],
+  place: number,
+  entry: SheetEntry,
+  headings: ReadonlySet<string>,
+): ColumnEntry | undefined {
   if (entry.columns.size === 0) return undefined;
   for (const heading of spellings) {
     const found = entry.columns.get(heading.trim().toLowerCase());
@@ -44,7 +55,7 @@ export function entryOfColumn(spellings: readonly string[], place: number, entry
   }
   for (const [key, said] of entry.columns) {
     const numbered = /^column\s*(\d{1,5})$/.exec(key);
-    if (numbered !== null && Number(numbered[1]) === place + 1) return said;
+    if (numbered !== null && Number(numbered[1]) === place + 1 && !headings.has(key)) return said;
   }
   return undefined;
 }
@@ -120,8 +131,11 @@ class TableColumns {
     if (reason) return ignored(at, heading, reason);
     const value = this.#byTest ? valueHeading(heading) : undefined;
     if (value) return { ...emptyReading(at, heading, 'heading'), unitText: value.unitText };
-    const qualifier = this.#byTest ? readQualifier(heading) : undefined;
-    if (qualifier) return this.#reading(at, heading, qualifier);
+    const qualifier = this.#byTest ? qualifierWithUnit(heading) : undefined;
+    if (qualifier) {
+      const plan = this.#reading(at, heading, qualifier);
+      return plan.kind === 'reading' ? { ...plan, unitText: qualifier.unitText } : plan;
+    }
     return isWorkedOut(heading, words) ? ignored(at, heading, 'worked_out') : this.#unknown(at, heading);
   }
 
@@ -210,7 +224,7 @@ function enteredColumn(
   const measure = context.protocol.byName.get(said.measure);
   const compound = context.protocol.compounds.find((other) => other.name === said.measure);
   const judged = measure ?? compound!.parts[0];
-  const unit = said.unit === undefined ? undefined : parseUnit(said.unit);
+  const unit = said.unit === undefined ? unitInBrackets(heading, judged.unit) : parseUnit(said.unit);
   const reading = { measure, compound, side: said.side, sides: said.sides, trial: said.trial, unit };
   const plan = readingColumn(at, heading, reading, context, hasUnitColumn);
   if (plan.kind !== 'reading') return { ...plan, evidence: 'columns' };
@@ -218,9 +232,32 @@ function enteredColumn(
     ...plan,
     evidence: 'columns',
     measure: compound ? undefined : judged,
-    unitFrom: unit ? 'screening' : plan.unitFrom,
+    unitFrom: said.unit === undefined ? plan.unitFrom : 'screening',
     reversed: said.sign === 'reversed',
   };
+}
+
+const UNIT_LAST = /^(.*?)[([]([^()[\]]{1,20})[)\]]$/;
+
+/** "L (kg)" beside a test column: a side or trial, and a unit whose meaning depends on the test of the row. */
+function qualifierWithUnit(heading: string): HeadingReading | undefined {
+  const plain = readQualifier(heading);
+  if (plain || heading.length > LONGEST_HEADING) return plain;
+  const parts = UNIT_LAST.exec(heading.trim());
+  const qualifier = parts === null ? undefined : readQualifier(parts[1]);
+  return qualifier && { ...qualifier, unitText: parts![2].trim() };
+}
+
+const IN_BRACKETS = /[([]([^()[\]]{1,20})[)\]]/g;
+
+/** The unit that stands in brackets in a heading of the user's own words: what `columns:` does not say, it says. */
+function unitInBrackets(heading: string, wanted: Unit): Unit | undefined {
+  if (heading.length > LONGEST_HEADING) return undefined;
+  for (const [, inside] of heading.matchAll(IN_BRACKETS)) {
+    const unit = readUnit(inside, wanted);
+    if (unit !== 'unknown' && unit.dimension === wanted.dimension) return unit;
+  }
+  return undefined;
 }
 
 function readingKey(plan: ReadingColumn): string {

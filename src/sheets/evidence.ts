@@ -7,7 +7,7 @@ import { readUnit } from '../units/written.ts';
 import { isAthleteHeading, isAthleteRole } from './heading_lines.ts';
 import { readQualifier } from './headings.ts';
 import type { ColumnPlan, RejectedColumn } from './plan.ts';
-import { isDitto, rowLabel } from './row_words.ts';
+import { rowLabel } from './row_words.ts';
 import { isBodyHeight } from './targets.ts';
 
 type Rows = readonly (readonly string[])[];
@@ -47,35 +47,74 @@ export function dateOrderOf(cells: Iterable<string>): DateOrder | undefined {
   return [...seen][0];
 }
 
+/** Rows of one athlete, the first of which names the athlete. */
+interface Run {
+  rows: number;
+  readonly keys: Set<string>;
+  /** trial, side and test of one of its rows come again */
+  repeats: boolean;
+}
+
+/** How rows that do not name their athlete go with the one above. */
+export interface CarriedRows {
+  /** most rows of an athlete; undefined: every row must name its athlete */
+  readonly rowsPerAthlete?: number;
+  readonly keysRepeat: boolean;
+}
+
 /**
- * How many rows may belong to an athlete whom only the first of them names. Where a trial, side or test column tells the
- * rows of an athlete apart, it is the most that any athlete of the head has; where nothing does, half of them and more
- * must have the same number, two or more. The last athlete is no evidence: an average without a label may stand below.
+ * How many rows may belong to an athlete whom only the first of them names. Where trial, side and test tell the rows of an
+ * athlete apart, it is the most that any athlete of the head has; where nothing does, half of them and more must have the
+ * same number, two or more. The last athlete is no evidence: an average without a label may stand below.
  * @param rows below the headings
  * @param columns of the table
- * @param isKeyed whether a column tells the rows of an athlete apart
- * @returns undefined where every row must name its athlete
+ * @param keysAt columns that tell the rows of an athlete apart
  */
-export function rowsPerAthlete(rows: Rows, columns: readonly ColumnPlan[], isKeyed: boolean): number | undefined {
+export function carriedRows(rows: Rows, columns: readonly ColumnPlan[], keysAt: readonly number[]): CarriedRows {
+  const runs = runsOf(rows, columns, keysAt);
+  const isKeyed = keysAt.length > 0;
+  if (runs.length > 1) runs.pop();
+  else if (!isKeyed) return { keysRepeat: false };
+  const several = runs.filter((run) => run.rows > 1);
+  // One blank among names is a forgotten name, not the way of the sheet.
+  if (several.length * 2 < runs.length) return { keysRepeat: false };
+  const keysRepeat = isKeyed && several.filter(({ repeats }) => repeats).length * 2 > several.length;
+  const clear = keysRepeat || !isKeyed ? [] : runs.filter(({ repeats }) => !repeats);
+  const most = clear.length > 0 ? Math.max(...clear.map((run) => run.rows)) : commonest(runs.map((run) => run.rows));
+  // A single athlete is all the evidence there is.
+  const found = runs.length === 1 && isKeyed ? runs[0].rows : most;
+  return { rowsPerAthlete: found >= 2 ? found : undefined, keysRepeat };
+}
+
+function runsOf(rows: Rows, columns: readonly ColumnPlan[], keysAt: readonly number[]): Run[] {
   const athletes = columns.filter((column) => column.kind === 'role' && isAthleteRole(column.role));
   const readings = columns.filter((column) => column.kind === 'reading');
-  const runs: number[] = [];
+  const runs: Run[] = [];
   let isOpen = false;
+  let nameAbove = '';
   for (const row of rows) {
     const name = athletes.map(({ at }) => cellOf(row, at)).find((cell) => cell !== '') ?? '';
     const hasReading = readings.some(({ at }) => isReading(cellOf(row, at)));
     const isOther = name !== '' && (rowLabel(name) !== undefined || isAthleteHeading(name));
+    // A sheet that names an athlete again on the next row names every row.
+    if (name !== '' && name === nameAbove) return [];
+    nameAbove = name;
     if (!hasReading || isOther) {
       isOpen &&= hasReading && !isOther;
       continue;
     }
-    if (name !== '' && !isDitto(name)) runs.push(1);
-    else if (isOpen) runs[runs.length - 1]++;
-    isOpen = true;
+    const key = keysAt.map((at) => cellOf(row, at)).join('\n');
+    const run = runs.at(-1);
+    // A ditto mark names the athlete as well as a name does; what follows nobody is no evidence.
+    if (name !== '') runs.push({ rows: 1, keys: new Set([key]), repeats: false });
+    else if (run !== undefined && isOpen) {
+      run.rows++;
+      run.repeats ||= run.keys.has(key);
+      run.keys.add(key);
+    }
+    isOpen ||= name !== '';
   }
-  if (runs.length > 1) runs.pop();
-  const rowsOf = isKeyed ? runs.reduce((top, run) => Math.max(top, run), 0) : commonest(runs);
-  return rowsOf >= 2 ? rowsOf : undefined;
+  return runs;
 }
 
 /** Page 2 and Date: 18/08/2026 are no readings. */

@@ -46,7 +46,11 @@ export interface HeadingWords {
   readonly known: readonly string[];
   /** characters of the longest name */
   readonly longest: number;
+  /** headings read so far: the same ones are met again at every page break and by every delimiter tried */
+  readonly read: Map<string, readonly HeadingReading[]>;
 }
+
+const MOST_READ = 10_000;
 
 /** Inches that nobody takes for feet; as feet and inches 8.11 is the most that a person can be. */
 const MORE_THAN_FEET = 9;
@@ -95,7 +99,7 @@ export function headingWords(protocol: Protocol): HeadingWords {
     );
     for (const one of first) for (const other of second) add<Thing>(names, one + other, compound);
   }
-  return { names, derived, known: [...known], longest };
+  return { names, derived, known: [...known], longest, read: new Map() };
 }
 
 function namesOf({ name, label, headings }: Measure): string[] {
@@ -114,8 +118,14 @@ function wantedBy(thing: Thing): Wanted {
  * measure wins; all other words must say side, trial, unit, or best and mean. No reading: not understood. Several:
  * nobody may choose.
  */
-export function readHeading(heading: string, words: HeadingWords): HeadingReading[] {
-  return readingsBy(words.names, heading, words);
+export function readHeading(heading: string, words: HeadingWords): readonly HeadingReading[] {
+  if (heading.length > LONGEST_HEADING) return [];
+  let known = words.read.get(heading);
+  if (known === undefined) {
+    known = readingsBy(words.names, heading, words);
+    if (words.read.size < MOST_READ) words.read.set(heading, known);
+  }
+  return known;
 }
 
 function readingsBy(names: Names<Thing>, heading: string, { longest }: HeadingWords): HeadingReading[] {

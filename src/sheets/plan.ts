@@ -85,8 +85,10 @@ export interface TablePlan {
   /** column of the sheet, from 0, in which columns[0] stands */
   readonly from: number;
   readonly columns: readonly ColumnPlan[];
-  /** rows of each athlete where only the first of them names the athlete */
+  /** most rows of an athlete where only the first of them names the athlete */
   readonly rowsPerAthlete?: number;
+  /** whether trial, side and test may be the same in several of these rows */
+  readonly keysRepeat: boolean;
   /** what "other" means where it is not the side opposite to the dominant one */
   readonly other?: 'non_surgical' | 'uninvolved';
   /** whether all that the trial column says is best or mean, so that these are the readings */

@@ -19,7 +19,7 @@ const MOST_TITLE_ROWS = 60;
 /** Cells that a title line has beside its first where it stands above athletes across the columns. */
 const MOST_TITLE_CELLS = 2;
 /** Heading lines of one table, at most. */
-export const MOST_HEADING_ROWS = 3;
+const MOST_HEADING_ROWS = 3;
 
 const isBlank = (cell: string | undefined): boolean => cell === undefined || cell.trim() === '';
 
@@ -28,12 +28,25 @@ const isBlank = (cell: string | undefined): boolean => cell === undefined || cel
  * @returns undefined if no table begins there
  */
 export function recogniseBlock(rows: Rows, start: number, context: RecogniseContext): BlockDraft | undefined {
+  if (!mayBeHeadings(rows[start], rows, start, context)) return undefined;
   let best = draftBlock(rows.slice(start, start + 1), start, rows.slice(start + 1), context);
   for (let size = 2; size <= MOST_HEADING_ROWS && start + size <= rows.length; size++) {
     if (!isFurtherHeadingLine(rows[start + size - 1], rows[start], context.words)) break;
     best = draftBlock(rows.slice(start, start + size), start, rows.slice(start + size), context) ?? best;
   }
   return best;
+}
+
+/** Whether it is worth while to look closer: a heading names the athlete, or its column has no heading at all. */
+function mayBeHeadings(
+  row: readonly string[],
+  rows: Rows,
+  start: number,
+  { entry, isAcross }: RecogniseContext,
+): boolean {
+  if (isAcross || entry.columns.size > 0) return true;
+  const lines = rows.slice(start, start + MOST_HEADING_ROWS);
+  return lines.some((line) => line.some(isAthleteHeading)) || row.some(isBlank);
 }
 
 /** Finds the heading lines: the first place where an athlete column and something measured stand together. */

@@ -11,7 +11,7 @@ import { trimmed } from './blank.ts';
 import type { SheetEntry } from './entry.ts';
 import { readQualifier } from './headings.ts';
 import type { SheetPlan, TablePlan } from './plan.ts';
-import { rowLabel } from './row_words.ts';
+import { isDitto, rowLabel } from './row_words.ts';
 import type { ObservationDictionaries } from './sheet_tables.ts';
 import { settleOther } from './table_plans.ts';
 import type { TitleFacts } from './title_lines.ts';
@@ -46,7 +46,10 @@ export interface IngestWorld {
 
 const VISIT_ROLES = ['athlete_id', 'name', 'first_name', 'last_name', 'team', 'sex', 'date'] as const;
 
-type Known = { readonly code: number } | RowProblem;
+/** mayBeLabel: the name reads like the label of a row that a spreadsheet worked out, such as Max */
+type Known = { readonly code: number; readonly mayBeLabel?: boolean } | RowProblem;
+
+const DAY = /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$/;
 
 const cellOf = (cells: readonly string[], at: number): string => (at < 0 ? '' : trimmed(cells[at] ?? ''));
 
@@ -62,6 +65,8 @@ export class RowContext {
   unreadSide = '';
   /** 0: not said */
   trial = 0;
+  /** the athlete's name may as well be the label of a worked-out row */
+  mayBeLabel = false;
   /** the trial column says best or mean: the row was worked out from others */
   isWorkedOut = false;
   /** position in OBSERVATION_STATUSES; -1: not said */
@@ -91,7 +96,10 @@ export class RowContext {
   #above: Known | undefined;
   /** rows since then that named nobody */
   #carriedRows = 0;
+  /** trial, side and test of the athlete's rows so far */
+  readonly #keysAbove = new Set<string>();
   #isCarried = false;
+  #lastMayBeLabel = false;
   #dayAbove: Known | undefined;
   /** columns that say who, when and where */
   readonly #visitAt: readonly number[];
@@ -102,6 +110,7 @@ export class RowContext {
   #lastTeam: string | undefined;
   #lastId = '';
   #lastName = '';
+  #lastTwo: RowProblem | undefined;
   #lastSex = '';
   #lastAthleteCode = -1;
   #lastSeason = 0;
@@ -134,9 +143,11 @@ export class RowContext {
   }
 
   /** What the lines above a table say of its rows; what screening.yaml says goes before it. */
-  setFacts({ date, team, tester, device }: TitleFacts): void {
+  setFacts({ date, team, tester, device, problems }: TitleFacts): void {
     const { entry, dictionaries } = { entry: this.#entry, dictionaries: this.#world.dictionaries };
-    this.#sheetDay = entry.date === undefined ? (date?.day ?? this.#sheetDay) : parseIsoDay(entry.date);
+    // Where the lines contradict each other the day above them holds no longer.
+    const before = problems.length > 0 ? undefined : this.#sheetDay;
+    this.#sheetDay = entry.date === undefined ? (date?.day ?? before) : parseIsoDay(entry.date);
     this.#sheetTester = entry.tester ?? tester?.text ?? this.#sheetTester;
     this.#sheetDevice = entry.device ?? device?.text ?? this.#sheetDevice;
     if (team !== undefined) this.#sheetTeam = team.text;
@@ -162,17 +173,40 @@ export class RowContext {
       const [athlete, day] = [this.#readAthlete(cells), this.#readDay(cells)];
       const problem = athlete ?? day ?? this.#readTeam(cells);
       if (problem) return problem;
-      if (!this.#isCarried) for (const at of this.#visitAt) this.#visitCells.push(cells[at]);
+      // Where rows may go on without a name, each is looked at.
+      const isPlain = this.#table.rowsPerAthlete === undefined && !this.mayBeLabel;
+      if (isPlain) for (const at of this.#visitAt) this.#visitCells.push(cells[at]);
     }
     return this.#readRest(cells);
   }
 
-  /** Whether a row that names no athlete goes with the one above it. */
+  /**
+   * Whether a row that names no athlete goes with the one above it. Where trial, side or test tell an athlete's rows apart,
+   * one of them that comes again is somebody else's whose name was forgotten.
+   */
   #mayCarry(cells: readonly string[]): boolean {
-    const keys = this.#rowKeys;
-    if (keys.length > 0 && !keys.some((at) => cellOf(cells, at) !== '')) return false;
+    const { rowsPerAthlete = 1, keysRepeat } = this.#table;
     this.#carriedRows++;
-    return this.#carriedRows < (this.#table.rowsPerAthlete ?? 1);
+    if (this.#carriedRows >= rowsPerAthlete) return false;
+    if (this.#rowKeys.length === 0) return true;
+    const key = this.#keyOf(cells);
+    if (key === '' || (!keysRepeat && this.#keysAbove.has(key))) return false;
+    this.#keysAbove.add(key);
+    return true;
+  }
+
+  #keyOf(cells: readonly string[]): string {
+    return this.#rowKeys
+      .map((at) => cellOf(cells, at))
+      .join('\n')
+      .trim();
+  }
+
+  #named(cells: readonly string[]): void {
+    this.#carriedRows = 0;
+    if (this.#table.rowsPerAthlete === undefined) return;
+    this.#keysAbove.clear();
+    this.#keysAbove.add(this.#keyOf(cells));
   }
 
   /** Most rows are of the visit that the row before belongs to, in the very same words: there is nothing to read anew. */
@@ -187,6 +221,16 @@ export class RowContext {
   /** What a row says where the athlete should stand. */
   athleteTextOf(cells: readonly string[]): string {
     return this.#whoIn(cells).text;
+  }
+
+  /** Whether a row says which trial, side or test it is about. */
+  hasKey(cells: readonly string[]): boolean {
+    return this.#keyOf(cells) !== '';
+  }
+
+  /** Column, from 0, in which a row names its athlete. */
+  athleteAt(cells: readonly string[]): number {
+    return this.#whoIn(cells).at;
   }
 
   /** The text that says who the athlete is, and the column it is in. */
@@ -204,10 +248,19 @@ export class RowContext {
   #readAthlete(cells: readonly string[]): RowProblem | undefined {
     const { text, at } = this.#whoIn(cells);
     const { athlete_id } = this.#at;
-    if (this.#hasNames && athlete_id >= 0) this.#compareName(cells, cellOf(cells, athlete_id));
+    const two = this.#hasNames && athlete_id >= 0 && this.#twoAthletes(cells, cellOf(cells, athlete_id), athlete_id);
+    if (two) {
+      this.#above = two;
+      this.#isCarried = false;
+      this.#lastAthlete = undefined;
+      this.athlete = -1;
+      return two;
+    }
     this.#isCarried = text === '' && this.#above !== undefined && this.#mayCarry(cells);
-    if (text !== '') this.#carriedRows = 0;
+    if (text !== '') this.#named(cells);
+    this.mayBeLabel = false;
     if (text === this.#lastAthlete) {
+      this.mayBeLabel = this.#lastMayBeLabel;
       this.#above = { code: this.athlete };
       return undefined;
     }
@@ -225,6 +278,8 @@ export class RowContext {
       return known.at === at || text === '' ? known : { ...known, at };
     }
     this.#lastAthlete = this.#isCarried ? undefined : text;
+    this.#lastMayBeLabel = known.mayBeLabel ?? false;
+    this.mayBeLabel = this.#lastMayBeLabel && !this.#isCarried;
     this.athlete = known.code;
     return undefined;
   }
@@ -234,24 +289,27 @@ export class RowContext {
     return cellOf(cells, name) || `${cellOf(cells, first_name)} ${cellOf(cells, last_name)}`.trim();
   }
 
-  /** An id and the name of somebody else in one row: columns may have slipped by a line. The id holds, and it is said. */
-  #compareName(cells: readonly string[], id: string): void {
+  /** An id and the name of somebody else in one row: columns may have slipped by a line, and nobody knows whose it is. */
+  #twoAthletes(cells: readonly string[], id: string, at: number): RowProblem | undefined {
     const name = this.#nameIn(cells);
-    if (id === '' || name === '' || (id === this.#lastId && name === this.#lastName)) return;
+    if (id === '' || name === '') return undefined;
+    if (id === this.#lastId && name === this.#lastName) return this.#lastTwo;
     this.#lastId = id;
     this.#lastName = name;
     const [byId, byName] = [this.#world.directory.find(id), this.#world.directory.find(name)];
-    if (byId.kind !== 'athlete' || byName.kind !== 'athlete' || byId.id === byName.id || byName.by !== 'name') return;
-    this.#world.note(
-      `${this.#file}: a row of athlete ${byId.id} holds the name of ${byName.id}; it is taken for ${byId.id}: check that no column has slipped`,
-    );
+    const isOne = byId.kind !== 'athlete' || byName.kind !== 'athlete' || byId.id === byName.id || byName.by !== 'name';
+    const choices = isOne ? [] : [byId.id, byName.id];
+    this.#lastTwo = isOne ? undefined : { code: 'athlete_ambiguous', args: { found: 'two', choices }, at, raw: id };
+    return this.#lastTwo;
   }
 
   #findAthlete(text: string, at: number): Known {
     if (text === '') return { code: 'athlete_missing', args: {}, at, raw: '' };
+    // The row above names nobody, or it would stand here in place of the mark.
+    if (isDitto(text)) return { code: 'athlete_missing', args: {}, at, raw: text };
     const match = this.#world.directory.find(text);
-    // Without a roster "TEST01" would be an athlete like any other.
-    if (match.kind === 'athlete' && match.unlisted && rowLabel(text)?.sure) {
+    // Without a roster "TEST01" and a line with a day would be athletes like any other.
+    if (match.kind === 'athlete' && match.unlisted && (rowLabel(text)?.sure || DAY.test(text))) {
       return { code: 'athlete_unknown', args: { raw: text }, at, raw: text };
     }
     if (match.kind === 'athlete') {
@@ -259,7 +317,7 @@ export class RowContext {
         const how = match.by === 'case' ? 'case or spaces differ' : 'leading zeros are missing or added';
         this.#world.note(`${this.#file}: athlete "${text}" is taken as ${match.id} of the roster (${how})`);
       }
-      return { code: this.#world.dictionaries.athlete_id.code(match.id) };
+      return { code: this.#world.dictionaries.athlete_id.code(match.id), mayBeLabel: rowLabel(text) !== undefined };
     }
     const raw = looksLikeId(text) || this.#world.showNames ? text : '';
     const shown = raw === '' ? undefined : raw;
@@ -389,12 +447,12 @@ export class RowContext {
         if (this.status < 0) return { code: 'status_unknown', args: { raw: text }, at: status, raw: text };
       }
     }
-    if (tester >= 0) this.tester = this.#named(cellOf(cells, tester), 'tester', this.#sheetTester);
-    if (device >= 0) this.device = this.#named(cellOf(cells, device), 'device', this.#sheetDevice);
+    if (tester >= 0) this.tester = this.#text(cellOf(cells, tester), 'tester', this.#sheetTester);
+    if (device >= 0) this.device = this.#text(cellOf(cells, device), 'device', this.#sheetDevice);
     return undefined;
   }
 
-  #named(text: string, column: 'tester' | 'device', otherwise: string | undefined): number {
+  #text(text: string, column: 'tester' | 'device', otherwise: string | undefined): number {
     const said = text === '' ? (otherwise ?? '') : text;
     return said === '' ? -1 : this.#world.dictionaries[column].code(said);
   }

@@ -1,10 +1,12 @@
 import { plainNumber } from '../units/numbers.ts';
 import { readStatus } from '../units/statuses.ts';
 import type { RecogniseContext } from './column_plans.ts';
+import { describeColumn } from './described.ts';
 import type { Frame } from './frame.ts';
-import { isAthleteHeading } from './heading_lines.ts';
-import type { BlockPlan, SheetPlan } from './plan.ts';
-import { MOST_HEADING_ROWS, recogniseBlock } from './recognise.ts';
+import { isAthleteHeading, isAthleteRole } from './heading_lines.ts';
+import { readHeading } from './headings.ts';
+import type { BlockPlan, SheetPlan, TablePlan } from './plan.ts';
+import { recogniseBlock } from './recognise.ts';
 import { isFootnote, isPageText, type RowLabel, rowLabel } from './row_words.ts';
 import type { IngestBatch } from './sheet_tables.ts';
 import { type OpenRow, type RowKind, TableReader, type TableSurroundings } from './table_reader.ts';
@@ -29,7 +31,10 @@ interface Waiting {
 }
 
 const MOST_WAITING = 60;
+/** Rows behind new headings that are looked at before the first is read: they show what the headings leave open. */
+const ROWS_SEEN = 20;
 const LONGEST_LABEL = 60;
+const LONGEST_HEADING = 200;
 const HURTS = /pain|sore|hurt|ache/i;
 /** Team: Rowing */
 const LABELLED = /^\p{L}[\p{L} ]{2,30}: /u;
@@ -49,9 +54,15 @@ export class SheetRows {
   #facts: TitleFacts;
   #readers: readonly TableReader[] = [];
   #headingLine = 1;
+  /** heading lines of the block at hand */
+  #headingLines = 0;
   #waiting: Waiting[] = [];
-  /** what the last row was that is no athlete's; rows that carry on from it are the same */
+  /** what the last row was that is no athlete's */
   #label: RowLabel | undefined;
+  /** what rows without a name below that one are */
+  #carriedLabel: RowLabel | undefined;
+  /** a row of an athlete who is called Max or the like: what follows says whether it may be the label of a row */
+  #doubtful: SheetRow | undefined;
   /** rows held until enough of them are there to read headings */
   #held: SheetRow[] = [];
 
@@ -98,18 +109,24 @@ export class SheetRows {
   /** A row of the headings. */
   headings(row: SheetRow, isFirst: boolean): void {
     if (isFirst) this.#headingLine = row.line;
+    this.#headingLines = isFirst ? 1 : this.#headingLines + 1;
     for (const [at, reader] of this.#readers.entries()) reader.headingRow(this.#own(at, row.cells));
   }
 
   /** Reads a row below the headings. */
   row(row: SheetRow): void {
+    if (this.#doubtful !== undefined) this.#settleDoubt(row);
     if (this.#held.length === 0) this.#row(row);
-    else if (this.#held.push(row) >= MOST_HEADING_ROWS) this.#release();
+    else if (this.#held.push(row) >= ROWS_SEEN) this.#release();
   }
 
   /** The sheet is over: what waits is settled, and the columns that were only counted are told. */
   end(): void {
-    while (this.#held.length > 0) this.#release();
+    if (this.#doubtful !== undefined) this.#settleDoubt(undefined);
+    while (this.#held.length > 0) {
+      this.#release();
+      if (this.#doubtful !== undefined) this.#settleDoubt(undefined);
+    }
     this.#settle('end');
     this.#close();
   }
@@ -124,17 +141,47 @@ export class SheetRows {
       const reader = readers[at];
       const own = this.#own(at, row.cells);
       const kind = reader.open(own, row.line);
-      if (kind === 'known') {
-        this.#settleBefore(reader, 'rows');
-        this.#label = undefined;
-        reader.take();
-        continue;
-      }
-      if (kind === 'open' && at === 0 && isNobody(reader) && this.#mayBeHeadings(row.cells)) {
-        this.#held.push(row);
+      if (kind === 'known' && reader.mayBeLabel) {
+        this.#doubtful = row;
         return;
       }
-      this.#sort(reader, row, own, kind);
+      if (kind === 'known') this.#take(reader, own, row);
+      else if (at === 0 && (kind === 'headings' || (kind === 'open' && this.#mayBeHeadings(reader, row.cells)))) {
+        this.#held.push(row);
+        return;
+      } else this.#sort(reader, row, own, kind);
+    }
+  }
+
+  #take(reader: TableReader, own: readonly string[], row: SheetRow): void {
+    this.#label = undefined;
+    if (this.#settleBefore(reader, 'rows')) {
+      // What the lines above have said holds for this row already.
+      const kind = reader.open(own, row.line);
+      if (kind !== 'known') {
+        this.#sort(reader, row, own, kind);
+        return;
+      }
+    }
+    reader.take();
+  }
+
+  /** A row of somebody called Max between rows that a spreadsheet worked out is nobody's for sure. */
+  #settleDoubt(next: SheetRow | undefined): void {
+    const row = this.#doubtful!;
+    this.#doubtful = undefined;
+    for (const [at, reader] of this.#readers.entries()) {
+      const own = this.#own(at, row.cells);
+      const kind = reader.open(own, row.line);
+      if (kind !== 'known') this.#sort(reader, row, own, kind);
+      else if (
+        reader.mayBeLabel &&
+        (this.#label?.kind === 'summary' || isSummary(reader, next && this.#own(at, next.cells)))
+      ) {
+        this.#settleBefore(reader, 'rows');
+        reader.doubt();
+        reader.breakOff();
+      } else this.#take(reader, own, row);
     }
   }
 
@@ -142,27 +189,27 @@ export class SheetRows {
     if (kind === 'blank') {
       this.#label = undefined;
       reader.breakOff();
-    } else if (kind === 'headings') {
+    } else if (kind === 'open') this.#sortOpen(reader, row, own);
+    else {
       this.#settleBefore(reader, 'headings');
       reader.ignore('repeated_header');
       reader.breakOff();
-    } else this.#sortOpen(reader, row, own);
+    }
   }
 
   /** A row whose athlete, day or the like cannot be settled. */
   #sortOpen(reader: TableReader, row: SheetRow, own: readonly string[]): void {
-    const { isCarried } = reader;
     const nobody = isNobody(reader);
-    const label = !nobody ? undefined : isCarried ? this.#label : labelOf(reader, own);
+    const label = !nobody ? undefined : reader.isCarried ? this.#carriedLabel : labelOf(reader, own);
     if (label) {
-      this.#labelled(reader, row, own, isCarried ? { ...label, sure: true } : label);
+      this.#labelled(reader, row, own, label);
       return;
     }
-    if (!isCarried) this.#label = undefined;
+    this.#label = undefined;
     const isQuiet = reader.readingCells === 0 && !reader.hasStatus;
     if (isQuiet && this.#isTeamLine(reader, own)) return;
     if (isQuiet) this.#wait(reader, row, own, 'quiet');
-    else if (nobody && holdsWordsOnly(reader)) this.#wait(reader, row, own, 'loud');
+    else if (nobody && (holdsWordsOnly(reader) || this.#isTitle(reader, row))) this.#wait(reader, row, own, 'loud');
     else {
       this.#settleBefore(reader, 'rows');
       reader.reject();
@@ -178,6 +225,9 @@ export class SheetRows {
     this.#settleBefore(reader, label.kind === 'summary' ? 'summary' : 'rows');
     this.#label = label;
     reader.ignore(label.kind === 'summary' ? 'summary_row' : 'no_athlete');
+    // Below an average of the first trial stands that of the second; else a row without a name is one whose name was forgotten.
+    this.#carriedLabel = reader.hasKey ? { ...label, sure: true } : undefined;
+    if (!this.#carriedLabel) reader.breakOff();
   }
 
   /** A line that holds the name of a team and nothing else tells whose the rows below are. */
@@ -200,20 +250,24 @@ export class SheetRows {
     if (this.#waiting.length > MOST_WAITING) this.#settle('rows');
   }
 
-  /** Settles the rows that wait, and comes back to the one at hand. */
-  #settleBefore(reader: TableReader, follows: 'rows' | 'headings' | 'summary'): void {
-    if (this.#waiting.length === 0) return;
+  /**
+   * Settles the rows that wait, and comes back to the one at hand.
+   * @returns whether they say something of it
+   */
+  #settleBefore(reader: TableReader, follows: 'rows' | 'headings' | 'summary'): boolean {
+    if (this.#waiting.length === 0) return false;
     const opened = reader.hold();
-    this.#settle(follows);
+    const isSaid = this.#settle(follows);
     reader.resume(opened);
+    return isSaid;
   }
 
   /** Says what the waiting rows were, now that it is known what follows them. */
-  #settle(follows: 'rows' | 'headings' | 'summary' | 'end'): void {
+  #settle(follows: 'rows' | 'headings' | 'summary' | 'end'): boolean {
     const waiting = this.#waiting;
-    if (waiting.length === 0) return;
+    if (waiting.length === 0) return false;
     this.#waiting = [];
-    const facts = follows === 'headings' ? this.#factsIn(waiting) : undefined;
+    const facts = follows === 'headings' || follows === 'rows' ? this.#factsIn(waiting) : undefined;
     for (const { reader, opened, own, kind, cells } of waiting) {
       reader.resume(opened);
       if (facts?.used.has(cells)) reader.context();
@@ -222,7 +276,9 @@ export class SheetRows {
       else if (kind === 'quiet' || own.some(isFootnote)) reader.ignore('footnote');
       else reader.reject();
     }
-    if (facts) this.#learn(facts.facts);
+    const isSaid = facts !== undefined && (facts.used.size > 0 || facts.facts.problems.length > 0);
+    if (isSaid) this.#learn(facts.facts);
+    return isSaid;
   }
 
   #learn(facts: TitleFacts): void {
@@ -239,38 +295,90 @@ export class SheetRows {
     else reader.reject();
   }
 
-  /** What the lines between two blocks say of the rows of the second. */
+  /** What the lines between rows say of those below them. */
   #factsIn(waiting: readonly Waiting[]): { facts: TitleFacts; used: ReadonlySet<readonly string[]> } {
     const rows = waiting.map(({ cells }) => cells);
     const { isTeam = () => false } = this.#context;
     const facts = titleFacts(rows, this.#plan.dates, isTeam);
-    const said = [facts.date, facts.team, facts.tester, facts.device, facts.station];
-    return { facts, used: new Set(said.flatMap((fact) => (fact ? [rows[fact.row]] : []))) };
+    return { facts, used: new Set(saidIn(facts).map(({ row }) => rows[row])) };
   }
 
-  /** Whether a row without a known athlete may be a new heading line: one of its cells says so. */
-  #mayBeHeadings(cells: readonly string[]): boolean {
-    return cells.some((cell) => cell.length < LONGEST_LABEL && !/\d/.test(cell) && isAthleteHeading(cell));
+  /** Whether a row says a day, a team or the like of the rows below it, and holds no reading. */
+  #isTitle(reader: TableReader, { cells }: SheetRow): boolean {
+    for (const text of reader.readingTexts()) if (!Number.isNaN(plainNumber(text))) return false;
+    const facts = titleFacts([cells], this.#plan.dates, this.#context.isTeam ?? (() => false));
+    return saidIn(facts).length > 0 || facts.problems.length > 0;
+  }
+
+  /**
+   * Whether a row without a known athlete may be a new heading line: one of its cells names the athlete, or none does and
+   * the others name what is measured.
+   */
+  #mayBeHeadings(reader: TableReader, cells: readonly string[]): boolean {
+    if (!isNobody(reader)) return false;
+    const words = cells.filter((cell) => cell !== '' && cell.length < LONGEST_HEADING && /\p{L}/u.test(cell));
+    if (words.some((cell) => !/\d/.test(cell) && isAthleteHeading(cell))) return true;
+    if (reader.athleteText !== '') return false;
+    let isNamed = false;
+    for (const text of reader.readingTexts()) {
+      if (!Number.isNaN(plainNumber(text))) return false;
+      isNamed ||= text.length < LONGEST_HEADING && readHeading(text, this.#context.words).length > 0;
+    }
+    return isNamed;
   }
 
   /** Reads held rows as headings if they are any, else as what they are. */
   #release(): void {
     const held = this.#held;
     this.#held = [];
-    const rows = held.map(({ cells }) => cells);
-    const block = recogniseBlock(rows, 0, this.#context);
+    const block = recogniseBlock(this.#withAthletes(held), 0, this.#context);
+    const lines = block === undefined ? 1 : block.headingRows[1] + 1;
     if (block === undefined) this.#plainRow(held[0]);
+    else if (this.#isRepeated(held.slice(0, lines))) this.#repeated(held.slice(0, lines));
     else this.#newBlock(block, held);
-    for (const row of held.slice(block === undefined ? 1 : block.headingRows[1] + 1)) this.row(row);
+    for (const row of held.slice(lines)) this.row(row);
+  }
+
+  /** Where new headings leave the athlete's column blank it stands where it stood. */
+  #withAthletes(held: readonly SheetRow[]): (readonly string[])[] {
+    const rows = held.map(({ cells }) => cells);
+    if (rows[0].some((cell) => isAthleteHeading(cell))) return rows;
+    const first = [...rows[0]];
+    for (const { table } of this.#readers) {
+      for (const column of table.columns) {
+        if (column.kind === 'role' && isAthleteRole(column.role))
+          first[table.from + column.at] ||= ATHLETE_HEADINGS[column.role];
+      }
+    }
+    return [first, ...rows.slice(1)];
+  }
+
+  #isRepeated(lines: readonly SheetRow[]): boolean {
+    return (
+      lines.length === this.#headingLines &&
+      this.#readers.every((reader, at) =>
+        lines.every((row, line) => reader.isHeadingLine(this.#own(at, row.cells), line)),
+      )
+    );
+  }
+
+  #repeated(lines: readonly SheetRow[]): void {
+    for (const row of lines) {
+      for (const [at, reader] of this.#readers.entries()) {
+        if (reader.open(this.#own(at, row.cells), row.line) === 'blank') continue;
+        this.#settleBefore(reader, 'headings');
+        reader.ignore('repeated_header');
+        reader.breakOff();
+      }
+    }
   }
 
   #newBlock({ headingRows, tables }: BlockPlan, held: readonly SheetRow[]): void {
     this.#settle('headings');
     this.#close();
-    // So few rows are no evidence: what the sheet has shown so far holds on.
-    const { rowsPerAthlete, onlyWorkedOutTrials, other } = this.#readers[0].table;
-    const known = { rowsPerAthlete, onlyWorkedOutTrials };
-    const block = { headingRows, tables: tables.map((table) => ({ ...table, ...known, other: table.other ?? other })) };
+    // So few rows are little evidence: for a table of the same columns what the sheet has shown so far holds on.
+    const before = this.#readers.map(({ table }) => table);
+    const block = { headingRows, tables: tables.map((table) => likeBefore(table, before)) };
     this.#open(block);
     this.#onBlock(block, held[0].line);
     for (const [index, row] of held.slice(0, headingRows[1] + 1).entries()) this.headings(row, index === 0);
@@ -281,12 +389,43 @@ export class SheetRows {
     for (const [at, reader] of this.#readers.entries()) {
       const own = this.#own(at, row.cells);
       const kind = reader.open(own, row.line);
-      if (kind === 'known') {
-        this.#settleBefore(reader, 'rows');
-        reader.take();
-      } else this.#sort(reader, row, own, kind);
+      if (kind === 'known') this.#take(reader, own, row);
+      else this.#sort(reader, row, own, kind);
     }
   }
+}
+
+/** Headings that a column of the athletes may get where it has none. */
+const ATHLETE_HEADINGS: { readonly [role: string]: string } = {
+  athlete_id: 'athlete id',
+  name: 'name',
+  first_name: 'first name',
+  last_name: 'last name',
+};
+
+const saidIn = ({ date, team, tester, device, station }: TitleFacts) =>
+  [date, team, tester, device, station].filter((fact) => fact !== undefined);
+
+/** What the columns of a table are, whatever their order. */
+const contentsOf = ({ columns }: TablePlan): string =>
+  columns
+    .map((column) => (column.kind === 'reading' || column.kind === 'role' ? describeColumn(column) : ''))
+    .sort()
+    .join('\n');
+
+function likeBefore(table: TablePlan, before: readonly TablePlan[]): TablePlan {
+  const other = table.other ?? before.find((known) => known.other !== undefined)?.other;
+  const same = before.find((known) => contentsOf(known) === contentsOf(table));
+  if (same === undefined) return { ...table, other };
+  const { rowsPerAthlete, keysRepeat, onlyWorkedOutTrials } = same;
+  return { ...table, other, rowsPerAthlete, keysRepeat, onlyWorkedOutTrials };
+}
+
+/** Whether a row is labelled as one that a spreadsheet worked out. */
+function isSummary(reader: TableReader, cells: readonly string[] | undefined): boolean {
+  const text = cells === undefined ? '' : reader.athleteTextOf(cells);
+  const label = text === '' || text.length > LONGEST_LABEL ? undefined : rowLabel(text);
+  return label?.kind === 'summary' && (label.sure || !reader.isAthlete(text));
 }
 
 /** What is said where rows get their date from a line above them. */

@@ -7,6 +7,8 @@ export class SheetSink {
   readonly attempts = new Attempts();
   /** observations written into the batch so far */
   rows = 0;
+  #line = 0;
+  #column = 0;
   #batch: IngestBatch;
   #capacity: number;
 
@@ -19,6 +21,13 @@ export class SheetSink {
 
   get batch(): IngestBatch {
     return this.#batch;
+  }
+
+  /** Notes where a reject stands: one that stands before the last is put into its place when the sheet is over. */
+  place({ line = 0, column = 0 }: { readonly line?: number; readonly column?: number }): void {
+    if (line < this.#line || (line === this.#line && column < this.#column)) this.counts.isSorted = false;
+    this.#line = line;
+    this.#column = column;
   }
 
   /** Place of the next observation in the batch. */

@@ -74,10 +74,10 @@ export interface TableSurroundings {
 }
 
 /**
- * What a row turned out to be when it was opened: blank; with a known athlete; the headings once more; or a row whose
- * athlete, day or the like cannot be settled, with the reason in `problem`.
+ * What a row turned out to be when it was opened: blank; with a known athlete; the first or a further heading line once
+ * more; or a row whose athlete, day or the like cannot be settled, with the reason in `problem`.
  */
-export type RowKind = 'blank' | 'known' | 'headings' | 'open';
+export type RowKind = 'blank' | 'known' | 'headings' | 'further_headings' | 'open';
 
 /** A row that was opened, as it was then. */
 export interface OpenRow {
@@ -173,9 +173,7 @@ export class TableReader {
     this.#tests = new TestCells(words);
     this.#readings = columns.filter((column) => column.kind === 'reading');
     this.#held = columns.flatMap((column) => (column.kind === 'rejected' && column.held ? [column.held] : []));
-    this.#workedOut = columns.filter(
-      (column): column is IgnoredColumn => column.kind === 'ignored' && column.workedOut !== undefined,
-    );
+    this.#workedOut = columns.flatMap((column) => (column.kind === 'ignored' ? (this.#comparable(column) ?? []) : []));
     // Where the trials of an athlete stand in several rows, no row holds all that a best was worked out from.
     const isWhole = table.rowsPerAthlete === undefined && this.#roleAt.trial < 0;
     this.#check = isWhole && this.#workedOut.length > 0 ? new WorkedOutCheck() : undefined;
@@ -192,6 +190,15 @@ export class TableReader {
       station: entry.station === undefined ? -1 : dictionaries.station.code(entry.station),
       purpose: PURPOSES.indexOf(entry.purpose),
     };
+  }
+
+  /** A best or mean with the unit in which its trials are written, where it says none itself. */
+  #comparable(column: IgnoredColumn): IgnoredColumn | undefined {
+    const { workedOut } = column;
+    if (workedOut === undefined || workedOut.reading.unitFrom === 'heading') return workedOut && column;
+    const trials = this.#readings.find(({ measure }) => measure === workedOut.reading.measure);
+    const { unit, unitFrom, alsoIn } = trials ?? {};
+    return { ...column, workedOut: { ...workedOut, reading: { ...workedOut.reading, unit, unitFrom, alsoIn } } };
   }
 
   /** Most observations that one row can give, lists of trials in a cell aside. */
@@ -226,6 +233,38 @@ export class TableReader {
   /** Whether the row at hand goes with the row above it, which names its athlete. */
   get isCarried(): boolean {
     return this.#context.isCarried;
+  }
+
+  /** Whether the athlete of the row at hand is called what a worked-out row may be called. */
+  get mayBeLabel(): boolean {
+    return this.#context.mayBeLabel;
+  }
+
+  /** Whether the row at hand says which trial, side or test it is about. */
+  get hasKey(): boolean {
+    return this.#context.hasKey(this.#cells);
+  }
+
+  /** What stands in some row where the athlete should. */
+  athleteTextOf(cells: readonly string[]): string {
+    return this.#context.athleteTextOf(cells);
+  }
+
+  /** Whether a text is the id or name of one athlete. */
+  isAthlete(text: string): boolean {
+    return this.#world.directory.find(text).kind === 'athlete';
+  }
+
+  /** The row at hand is refused: its athlete may as well be the label of a worked-out row. */
+  doubt(): void {
+    const raw = '';
+    const choices = [
+      this.#world.dictionaries.athlete_id.texts[this.#athlete],
+      'the label of a row that a spreadsheet worked out',
+    ];
+    this.problem = { code: 'athlete_ambiguous', args: { choices }, at: this.#context.athleteAt(this.#cells), raw };
+    this.#athlete = -1;
+    this.reject();
   }
 
   /** What stands in the row at hand where the athlete should. */
@@ -283,7 +322,8 @@ export class TableReader {
     this.#beyond = beyond;
     this.problem = undefined;
     if (live + context === 0) return dead + beyond === 0 ? 'blank' : 'known';
-    if (this.#isHeadings()) return 'headings';
+    const heading = this.#headingLine();
+    if (heading >= 0) return heading === 0 ? 'headings' : 'further_headings';
     this.problem = this.#context.read(cells);
     this.#athlete = this.#context.athlete;
     this.#season = this.#context.season;
@@ -337,15 +377,15 @@ export class TableReader {
   /** Reads the row at hand, whose athlete is known. Its non-empty cells all end in one of the counts. */
   take(): void {
     this.#sink.counts.cells += this.filledCells;
-    this.#countDeadAndBeyond();
     if (this.#live + this.#contextCells > 0) this.#knownRow();
+    this.#countDeadAndBeyond();
   }
 
   /** Rejects the row at hand as a whole, for its problem. */
   reject(): void {
     this.#sink.counts.cells += this.filledCells;
-    this.#countDeadAndBeyond();
     this.#rejectRow(this.problem!, this.#live + this.#contextCells);
+    this.#countDeadAndBeyond();
   }
 
   /** Leaves the row at hand aside. */
@@ -413,6 +453,8 @@ export class TableReader {
       const side = this.#sides.of(reading.measure, settleOther(reading.side, this.table));
       const target = this.#rowTargets.of(reading.measure, reading, undefined, this.#cells);
       if (typeof side !== 'number' || 'code' in target) continue;
+      // A number that does not say its unit is not compared with numbers that do.
+      if ((target.needsUnit || reading.alsoIn !== undefined) && !Number.isNaN(plainNumber(raw))) continue;
       check.compare(column, raw, side, target, this.#plan.decimal, lineOfCell(this.#frame, this.#line, column.at));
     }
   }
@@ -758,9 +800,16 @@ export class TableReader {
     return -1;
   }
 
-  #isHeadings(): boolean {
-    for (const row of this.#headingRows) if (readsAs(this.#cells, row)) return true;
-    return false;
+  /** Which of the heading lines the row at hand repeats; -1: none. */
+  #headingLine(): number {
+    const rows = this.#headingRows;
+    for (let line = 0; line < rows.length; line++) if (readsAs(this.#cells, rows[line])) return line;
+    return -1;
+  }
+
+  /** Whether some cells read as one of the heading lines. */
+  isHeadingLine(cells: readonly string[], line: number): boolean {
+    return line < this.#headingRows.length && readsAs(cells, this.#headingRows[line]);
   }
 
   #pushIgnored(line: number, at: number, cells: number, reason: IgnoredReason, batch = this.#sink.batch): void {
@@ -793,7 +842,10 @@ export class TableReader {
     const holds = held.length > MOST_HELD ? [...shown, '…'] : shown;
     const names = held.flatMap((column) => measuresOf(column, asked).map((measure) => measure.name));
     const place = { ...this.#place(at, names.join(';') || undefined), holds: holds.join(', ') };
-    pushReject(this.#sink.batch.rejects, place, this.#asWritten(at, raw), code, args, count);
+    this.#sink.place(place);
+    // A problem that is carried on from the row above has nothing in this one to show.
+    const own = at >= 0 && !isFilled(cells[at]) ? '' : this.#asWritten(at, raw);
+    pushReject(this.#sink.batch.rejects, place, own, code, args, count);
     this.#sink.counts.rejected += count;
   }
 
@@ -805,7 +857,9 @@ export class TableReader {
     cells: number,
     raw: string,
   ): void {
-    pushReject(this.#sink.batch.rejects, this.#place(at, measure), this.#asWritten(at, raw), code, args, cells);
+    const place = this.#place(at, measure);
+    this.#sink.place(place);
+    pushReject(this.#sink.batch.rejects, place, this.#asWritten(at, raw), code, args, cells);
   }
 
   /** A cell as the sheet has it, whatever a correction or the row above made of it. */

@@ -1,30 +1,39 @@
 import type { Role } from './entry.ts';
 import { isAthleteRole } from './heading_lines.ts';
 
+/** A column as far as it matters for where tables begin. */
+export interface BesideColumn {
+  readonly heading: string;
+  /** undefined for readings and what is not understood */
+  readonly role: Role | undefined;
+  /** it holds nothing at all */
+  readonly isSpacer: boolean;
+  /** its cells alone show that it names athletes */
+  readonly namesAthletes: boolean;
+}
+
 /**
  * Where the tables that stand side by side begin: a table ends before the columns that tell anew who the athlete is. Only
  * what the table before has already (a second date, a second team) goes with the new one, and a blank column parts them
  * wherever it is.
- * @param roles role of each column, undefined for readings and what is not understood
- * @param isSpacer whether a column holds nothing at all
  * @returns first columns, ascending; the first is 0
  */
-export function tableStarts(roles: readonly (Role | undefined)[], isSpacer: (at: number) => boolean): number[] {
+export function tableStarts(columns: readonly BesideColumn[]): number[] {
   const starts = [0];
   let seen = new Set<string>();
   /** a column of the table at hand that may hold readings */
   let lastReading = -1;
   let hasAthlete = false;
-  for (const [at, role] of roles.entries()) {
+  for (const [at, { role, isSpacer }] of columns.entries()) {
     if (role === undefined || role === 'ignore') {
-      if (!isSpacer(at)) lastReading = at;
+      if (!isSpacer) lastReading = at;
       continue;
     }
-    const startsAnew = isAthleteRole(role) && hasAthlete && lastReading > starts.at(-1)!;
-    const from = startsAnew ? startOfNew(at, lastReading, roles, seen, isSpacer) : -1;
+    const mayStart = isAthleteRole(role) && hasAthlete && lastReading > starts.at(-1)!;
+    const from = mayStart ? startOfNew(at, lastReading, starts.at(-1)!, columns, seen) : -1;
     if (from >= 0) {
       starts.push(from);
-      seen = new Set(roles.slice(from, at).filter((other) => other !== undefined));
+      seen = new Set(columns.slice(from, at).flatMap((column) => column.role ?? []));
       lastReading = from;
     }
     hasAthlete ||= isAthleteRole(role);
@@ -37,13 +46,22 @@ export function tableStarts(roles: readonly (Role | undefined)[], isSpacer: (at:
 function startOfNew(
   at: number,
   lastReading: number,
-  roles: readonly (Role | undefined)[],
+  start: number,
+  columns: readonly BesideColumn[],
   seen: ReadonlySet<string>,
-  isSpacer: (at: number) => boolean,
 ): number {
-  for (let spacer = at - 1; spacer > lastReading; spacer--) if (isSpacer(spacer)) return spacer + 1;
-  if (!seen.has(roles[at]!)) return -1;
+  for (let spacer = at - 1; spacer > lastReading; spacer--) if (columns[spacer].isSpacer) return spacer + 1;
+  const { role, namesAthletes } = columns[at];
+  if (!seen.has(role!) && !namesAthletes && !repeatsReadings(at, start, columns)) return -1;
   let from = at;
-  while (from - 1 > lastReading && seen.has(roles[from - 1]!)) from--;
+  while (from - 1 > lastReading && seen.has(columns[from - 1].role!)) from--;
   return from;
+}
+
+/** Whether a heading of the table so far stands again behind a column: the same reading of two athletes. */
+function repeatsReadings(at: number, start: number, columns: readonly BesideColumn[]): boolean {
+  const readings = (part: readonly BesideColumn[]): string[] =>
+    part.flatMap(({ heading, role }) => (role === undefined && heading !== '' ? [heading.toLowerCase()] : []));
+  const before = new Set(readings(columns.slice(start, at)));
+  return readings(columns.slice(at + 1)).some((heading) => before.has(heading));
 }

@@ -3,7 +3,7 @@ import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { bash, bilat, copyOfExamples, ROOT, read, tempFolder } from './bilat.ts';
 
-const COMMANDS = ['run', 'ingest', 'derive', 'flag'];
+const COMMANDS = ['run', 'scan', 'ingest', 'derive', 'flag'];
 const { version } = JSON.parse(read(ROOT, 'package.json'));
 
 test.each([['--version'], ['-V']])('%s prints the version of the package', (flag) => {
@@ -71,6 +71,12 @@ describe('wrong use ends with 2, one sentence and what was probably meant', () =
       ['flag', '--fail-on', 'act,rejects'],
       'error: --fail-on: "rejects" is not found by this command; it finds watch, act, refer\n',
     ],
+    [['scan', '--columns', '--format', 'json'], 'error: --columns prints YAML; leave --format out\n'],
+    [
+      ['scan', '--format', 'csv'],
+      "error: option '--format <format>' argument 'csv' is invalid. Allowed choices are text, json.\n",
+    ],
+    [['scna'], "error: unknown command 'scna'\n(Did you mean scan?)\n"],
     [['derive', '--fail-on', 'act'], "error: unknown option '--fail-on'\n"],
   ])('bilat %j', (args, stderr) => {
     expect(bilat(args)).toEqual({ code: 2, stdout: '', stderr });

@@ -11,10 +11,11 @@ export interface MadeCell {
 /** A sheet as a screening station might have made it, of which every cell is known. */
 export interface MadeSheet extends Sheet {
   readonly rows: readonly (readonly MadeCell[])[];
-  /** rows above the first of which more may be put: athletes begin there, and the end of the sheet */
+  /** rows of the first block above which another row may be put: an athlete begins there */
   readonly seams: readonly number[];
-  /** a row as a spreadsheet would work it out below the first table */
+  /** a row as a spreadsheet would work it out for the first block, and for the last one */
   readonly average: readonly MadeCell[];
+  readonly last: readonly MadeCell[];
   /** how rows become a text */
   readonly written: (rows: readonly (readonly MadeCell[])[]) => Sheet;
 }
@@ -39,7 +40,7 @@ const WAYS_TO_NAME: readonly { readonly headings: readonly string[]; cells(perso
   { headings: ['First', 'Last'], cells: ({ first, last }) => [first, last] },
   { headings: ['ID', 'Name'], cells: ({ id, first, last }) => [id, `${first} ${last}`] },
   // Nothing in the top left corner: that the column holds ids is all that tells.
-  //{ headings: [''], cells: ({ id }) => [id] },
+  { headings: [''], cells: ({ id }) => [id] },
 ];
 
 /** One test as a station writes it: its columns below a common heading, and what stands in them. */
@@ -328,12 +329,14 @@ function madeOf(parts: SheetParts, change: (text: string) => string): MadeSheet 
     for (const [at, person] of people.entries()) {
       for (const [place, line] of index === 0 ? gaps : []) if (place === at && !isAcross) rows.push(line.map(plain));
       if (headingsAgain === at && at > 0 && index === 0 && !isAcross) rows.push(...headings.map(mirror));
-      seams.push(rows.length);
+      if (index === 0) seams.push(rows.length);
       rows.push(...person.map(mirror));
     }
     if (hasAverage && !isAcross) rows.push(average);
   }
-  if (!isAcross) rows.push(...below.map((line) => line.map(plain)));
+  // Nothing stands in the blank column between two tables.
+  const lines = second ? below.filter((line) => line.length === 1) : below;
+  if (!isAcross) rows.push(...lines.map((line) => line.map(plain)));
   const all = isAcross ? [...titles.map((title) => title.map(plain)), ...turnedRows(rows)] : rows;
   const { delimiter, lineEnds, lastLineEnd } = parts;
   const written = (of: readonly (readonly MadeCell[])[]): Sheet =>
@@ -343,7 +346,7 @@ function madeOf(parts: SheetParts, change: (text: string) => string): MadeSheet 
       lineEnds,
       lastLineEnd,
     );
-  const sheet = { ...written(all), rows: all, seams, average: blocks.at(-1)!.average, written };
+  const sheet = { ...written(all), rows: all, seams, average: blocks[0].average, last: blocks.at(-1)!.average, written };
   // A counterexample shows the text alone.
   return Object.assign(sheet, { [fc.toStringMethod]: () => JSON.stringify([sheet.text, delimiter]) });
 }

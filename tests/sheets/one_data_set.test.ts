@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type Ingested, ingestSheets, ingestText, type Observation } from './ingest_text.ts';
+import { ENCODINGS, LINE_ENDS, type Rows } from './written_sheets.ts';
 
 /** Invented readings as hands would write them: adduction L1 R1 L2 R2 in kilograms, height. */
 const ATHLETES = [
@@ -8,8 +9,6 @@ const ATHLETES = [
   ['K003', '2026-08-18', '25.5', '25', 'unable', '', "5'7"],
   ['K004', '2026-08-18', '45 lbs', '210 N', '', '30', 'N/A'],
 ] as const;
-
-type Rows = readonly (readonly string[])[];
 
 const LAYOUTS: { readonly [layout: string]: Rows } = {
   wide: [
@@ -41,23 +40,6 @@ const LAYOUTS: { readonly [layout: string]: Rows } = {
 };
 
 const DELIMITERS = [',', ';', '\t'] as const;
-
-const LINE_ENDS: { readonly [name: string]: (at: number) => string } = {
-  LF: () => '\n',
-  CRLF: () => '\r\n',
-  mixed: (at) => ['\n', '\r\n', '\r\n', '\n', '\r'][at % 5],
-};
-
-/** Windows code page 1252 where it differs from Latin 1, as far as this data needs it (WHATWG Encoding Standard). */
-const CODE_PAGE_1252: { readonly [character: string]: number } = { '’': 0x92, '”': 0x94 };
-
-const ENCODINGS: { readonly [name: string]: (text: string) => Uint8Array } = {
-  'UTF-8': (text) => Buffer.from(text),
-  'UTF-8 with a mark': (text) => Buffer.from(`\ufeff${text}`),
-  'UTF-16LE with a mark': (text) => Buffer.from(`\ufeff${text}`, 'utf16le'),
-  'UTF-16BE with a mark': (text) => Buffer.from(`\ufeff${text}`, 'utf16le').swap16(),
-  'Windows-1252': (text) => Uint8Array.from(text, (character) => CODE_PAGE_1252[character] ?? character.charCodeAt(0)),
-};
 
 function written(rows: Rows, delimiter: string, lineEnd: (at: number) => string): string {
   return rows.map((row, at) => row.join(delimiter) + lineEnd(at)).join('');

@@ -79,7 +79,8 @@ describe('over sheets as people make them', () => {
         const world: IngestGiven = given({ entry, roster: ROSTER }, sheet);
         const { rows, seams } = sheet;
         const at = place === 'top' ? 0 : place === 'end' ? rows.length : seams[pick % seams.length];
-        const row = line === 'average' ? sheet.average : line.map((text) => ({ text }));
+        const worked = place === 'end' ? sheet.last : sheet.average;
+        const row = line === 'average' ? worked : line.map((text) => ({ text }));
         const longer = sheet.written([...rows.slice(0, at), row, ...rows.slice(at)]);
         const before = await ingestText(sheet.text, world);
         expect(facts(await ingestText(longer.text, world))).toEqual(facts(before));

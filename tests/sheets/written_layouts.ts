@@ -1,7 +1,7 @@
 import type { EntryGiven } from './ingest_text.ts';
 import {
-  allColumns,
   ATHLETES,
+  allColumns,
   dayCell,
   headingOf,
   KICKING,
@@ -17,9 +17,9 @@ import {
   type Style,
   trialColumns,
   turnedRows,
+  type WrittenColumn,
   whoCells,
   whoHeadings,
-  type WrittenColumn,
 } from './written_sheets.ts';
 
 /** A way to lay the readings of the athletes out on a sheet. */
@@ -191,7 +191,9 @@ function rowATestSidesBeside(athletes: Athletes, style: Style): Rows {
       columns
         .filter(({ side }) => side === 'L')
         .map((left) => {
-          const right = columns.find(({ test, side, trial }) => side === 'R' && test === left.test && trial === left.trial)!;
+          const right = columns.find(
+            ({ test, side, trial }) => side === 'R' && test === left.test && trial === left.trial,
+          )!;
           return [
             ...frontCells(athlete, style),
             headingOf({ ...left, side: '', trial: '' }, style),
@@ -225,7 +227,8 @@ function rowsOfTrials(athletes: Athletes, style: Style, hasTrialColumn: boolean)
         ...(hasTrialColumn ? [trial] : []),
         ...first.map(
           ({ test, side }) =>
-            sided.find((other) => other.test === test && other.side === side && other.trial === trial)?.cell(athlete) ?? '',
+            sided.find((other) => other.test === test && other.side === side && other.trial === trial)?.cell(athlete) ??
+            '',
         ),
         ...others.map(({ cell }) => (trial === '1' ? cell(athlete) : '')),
       ]),
@@ -242,7 +245,8 @@ function withDittos(athletes: Athletes, style: Style): Rows {
   const columns = front(style).length + 2;
   // One spelling a test: what does not change is what a mark is written for.
   const test = front(style).length;
-  for (const row of plain) for (const [word, others] of Object.entries(TEST_WORDS)) if (others.includes(row[test])) row[test] = word;
+  for (const row of plain)
+    for (const [word, others] of Object.entries(TEST_WORDS)) if (others.includes(row[test])) row[test] = word;
   return [
     headings,
     ...plain.map((row, at) =>
@@ -367,7 +371,8 @@ const plainUnits = ({ unit }: Style): boolean => unit !== 'column';
 const noLine = ({ unit }: Style): boolean => unit !== 'column' && unit !== 'line';
 const testUnits = ({ unit }: Style): boolean => unit !== 'line';
 /** Several of them in one row would be headings again. */
-const oneWho = (style: Style): boolean => plainUnits(style) && style.who !== 'two_columns' && style.who !== 'id_and_name';
+const oneWho = (style: Style): boolean =>
+  plainUnits(style) && style.who !== 'two_columns' && style.who !== 'id_and_name';
 
 const SAID_ABOVE = (style: Style): Rows => [
   ['Preseason screening'],
@@ -377,7 +382,9 @@ const SAID_ABOVE = (style: Style): Rows => [
 
 export const WRITTEN_LAYOUTS: { readonly [name: string]: WrittenLayout } = {
   wide: { rows: wide },
-  'wide, columns the other way round': { rows: (athletes, style) => wide(athletes, style).map((row) => [...row].reverse()) },
+  'wide, columns the other way round': {
+    rows: (athletes, style) => wide(athletes, style).map((row) => [...row].reverse()),
+  },
   'two heading lines': { rows: twoLines },
   'three heading lines': { rows: threeLines, allows: noLine },
   'a row a side': { rows: rowASide },
@@ -407,6 +414,14 @@ export const WRITTEN_LAYOUTS: { readonly [name: string]: WrittenLayout } = {
     allows: oneWho,
     ignored: ['title_line', 'footnote'],
   },
+  'athletes across in two blocks': {
+    rows: (athletes, style) => [
+      ...turnedRows(wide(athletes.slice(0, 3), style)),
+      [],
+      ...turnedRows(wide(athletes.slice(3), style)),
+    ],
+  },
+  'athletes across, each over both sides': { rows: (athletes, style) => turnedRows(rowASide(athletes, style)) },
   'team blocks with the headings again': {
     rows: (athletes, style) =>
       byTeam(athletes).flatMap(([team, members]) => [[team], ...wide(members, style), blanks(4)]),
@@ -549,12 +564,11 @@ export const WRITTEN_LAYOUTS: { readonly [name: string]: WrittenLayout } = {
   },
   'a row a side, dominant and not': {
     rows: (athletes, style) =>
-      rowASide(
-        athletes,
-        style,
-        (side, { id }) => ((KICKING[id] === 'left') === (side === 'L') ? 'D' : 'ND'),
-        ['add', 'height', 'pressure'],
-      ),
+      rowASide(athletes, style, (side, { id }) => ((KICKING[id] === 'left') === (side === 'L') ? 'D' : 'ND'), [
+        'add',
+        'height',
+        'pressure',
+      ]),
     measures: ['add', 'height', 'pressure'],
   },
   'blank rows and columns': { rows: (athletes, style) => withGaps(wide(athletes, style)), allows: noLine },

@@ -1,5 +1,5 @@
-import { readRoster } from '../../src/athletes/roster.ts';
 import { AthleteDirectory } from '../../src/athletes/directory.ts';
+import { readRoster } from '../../src/athletes/roster.ts';
 import { type InvolvedSides, readHistory } from '../../src/outcomes/history.ts';
 import { type Ingested, type Observation, protocolOf, shortOf } from './ingest_text.ts';
 
@@ -229,7 +229,8 @@ export function pairColumns(style: Style, order: 'L/R' | 'R/L'): WrittenColumn[]
         side: '',
         trial: String(trial + 1),
         unit: UNITS[measure],
-        cell: (athlete) => names.map((name) => trialCell(athlete[measure][name][trial], UNITS[measure], style)).join('/'),
+        cell: (athlete) =>
+          names.map((name) => trialCell(athlete[measure][name][trial], UNITS[measure], style)).join('/'),
       };
     }),
   );
@@ -307,7 +308,8 @@ export function expectedFacts(athletes: readonly Measured[], measures: readonly 
         }
       }
     }
-    if (measures.includes('height')) say('height', 'none', 1, height[1], height[1] === null ? 'not_applicable' : 'measured');
+    if (measures.includes('height'))
+      say('height', 'none', 1, height[1], height[1] === null ? 'not_applicable' : 'measured');
     if (!measures.includes('pressure')) continue;
     for (const [part, measure] of COLUMN_MEASURES.pressure.entries()) {
       if (pressure.length === 0) say(measure, 'none', 1, null, 'not_tested');

@@ -13,10 +13,14 @@ const WIDEST = 110;
 /** Printable ASCII takes a column a character, so a short line of it needs no measuring. */
 const isShortLine = (text: string, width: number): boolean => text.length <= width && /^[ -~]*$/.test(text);
 
+/** Columns that a line may take. */
+export function textWidth({ width }: Setting): number {
+  return Math.min(Math.max(width, NARROWEST), WIDEST);
+}
+
 /** Text wrapped to the terminal, each further line indented under the first. */
 export function wrapped(text: string, setting: Setting, indent = 0, hanging = indent): string {
-  const width = Math.min(Math.max(setting.width, NARROWEST), WIDEST);
-  const room = width - hanging;
+  const room = textWidth(setting) - hanging;
   const lines = isShortLine(text, room) ? [text] : wrapAnsi(text, room, { hard: true }).split('\n');
   return lines.map((line, at) => `${' '.repeat(at === 0 ? indent : hanging)}${line}\n`).join('');
 }

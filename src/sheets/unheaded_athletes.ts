@@ -1,0 +1,77 @@
+import { looksLikeId } from '../athletes/directory.ts';
+import { readStatus } from '../units/statuses.ts';
+import { isAthleteRole } from './heading_lines.ts';
+import { roleOfHeading } from './roles.ts';
+import { isFootnote, isPageText, rowLabel } from './row_words.ts';
+
+type Rows = readonly (readonly string[])[];
+
+/** Rows and columns that are looked at. */
+const MOST_ROWS = 50;
+const MOST_COLUMNS = 200;
+const NAME = /^\p{L}[\p{L}'’.-]*,? \p{Lu}[^\d]*$/u;
+/** What the corner of a sheet across may say of the headings below it. */
+const CORNER_ROLES: ReadonlySet<string> = new Set(['test', 'side', 'trial', 'unit', 'value']);
+
+/** A column whose heading may be missing. */
+export interface UnheadedColumn {
+  readonly text: string;
+  /** its heading lines, one by one */
+  readonly lines: readonly string[];
+  readonly role: string | undefined;
+  readonly isSaid: boolean;
+}
+
+/**
+ * Columns that no heading calls the athlete's and whose cells name athletes: ids or words throughout where the sheet has
+ * no athlete column, ids of the same form as in its athlete column where it has one, for another table may stand beside.
+ * @param rows below the headings
+ * @param isAcross athletes stand across the columns: the corner then speaks of the headings below it
+ */
+export function unheadedAthletes(columns: readonly UnheadedColumn[], rows: Rows, isAcross: boolean): Set<number> {
+  const named = columns.flatMap(({ role }, at) => (isAthleteRole(role) ? [at] : []));
+  const open = columns
+    .flatMap(({ text, lines, isSaid }, at) => {
+      const isOpen = text === '' || (isAcross && named.length === 0 && lines.every(isCorner));
+      return isOpen && !isSaid ? [at] : [];
+    })
+    .slice(0, MOST_COLUMNS);
+  const found = new Set<number>();
+  // A first column without a heading is its table's athlete column, whatever stands beside that table.
+  const isBeside = named.length > 0 && columns.slice(1, named[0]).some(({ role, text }) => !role && text !== '');
+  if (named.length === 0 || isBeside) {
+    const first = open.find((at) => (at === 0 || !isBeside) && holdsAthletes(cellsOf(rows, at)));
+    if (first !== undefined) found.add(first);
+  }
+  const forms = new Set([...named, ...found].flatMap((at) => cellsOf(rows, at).map(formOf)));
+  for (const at of open) {
+    const cells = found.has(at) ? [] : cellsOf(rows, at);
+    if (cells.length > 0 && cells.every((cell) => isId(cell) && forms.has(formOf(cell)))) found.add(at);
+  }
+  return found;
+}
+
+const isCorner = (heading: string): boolean => CORNER_ROLES.has(roleOfHeading(heading) ?? '');
+
+/** Cells of a column that belong to an athlete's row: labels, footnotes and lines of one cell aside. */
+function cellsOf(rows: Rows, at: number): string[] {
+  return rows.slice(0, MOST_ROWS).flatMap((row) => {
+    const cell = (row[at] ?? '').trim();
+    if (cell === '' || rowLabel(cell) || isFootnote(cell) || isPageText(cell)) return [];
+    return row.some((other, place) => place !== at && other.trim() !== '') ? [cell] : [];
+  });
+}
+
+const isId = (cell: string): boolean => looksLikeId(cell) && /\p{L}/u.test(cell);
+
+function holdsAthletes(cells: readonly string[]): boolean {
+  return cells.length >= 2 && (cells.every(isId) || cells.every(isName));
+}
+
+/** Two words with capitals and no digit: kg, left and normal are none. */
+function isName(cell: string): boolean {
+  return NAME.test(cell) && readStatus(cell) === undefined && roleOfHeading(cell) === undefined;
+}
+
+/** K014 and K002 have one form. */
+const formOf = (id: string): string => id.replace(/\p{L}/gu, 'A').replace(/\d+/g, '0');
