@@ -23,6 +23,8 @@ export type { IngestEvent, SheetSource } from './ingest_job.ts';
 
 /** Text from which a sheet is recognised. */
 const HEAD_CHARACTERS = 65536;
+/** Text in which headings are looked for where the head holds none. */
+const LONG_HEAD_CHARACTERS = 4 * 1024 * 1024;
 /** A sheet with its athletes across the columns is held whole; a longer one is none. */
 const MOST_ACROSS_CHARACTERS = 32 * 1024 * 1024;
 
@@ -123,12 +125,14 @@ async function* readText(
   const pieces = decodeText(sheet.open(), encoding)[Symbol.asyncIterator]();
   let { text, ended } = await gather('', pieces, HEAD_CHARACTERS);
   const recognition: RecogniseContext = { ...job.recognition, entry: sheet.entry };
-  let found = recognise(ended ? text : text.slice(0, text.lastIndexOf('\n') + 1) || text, recognition);
-  if (!ended && mayBeAcross(found, sheet.entry)) {
-    ({ text, ended } = await gather(text, pieces, MOST_ACROSS_CHARACTERS));
-    if (ended) found = recognise(text, recognition);
-    else if (!('code' in found)) found = { code: 'header_missing', args: {} };
+  let found = recognise(ended ? text : text.slice(0, text.lastIndexOf('\n') + 1), recognition);
+  // Headings may be longer than a head, and a sheet with its athletes across the columns must be seen whole.
+  for (const most of [LONG_HEAD_CHARACTERS, MOST_ACROSS_CHARACTERS]) {
+    if (ended || !needsMore(found, sheet.entry, most)) continue;
+    ({ text, ended } = await gather(text, pieces, most));
+    found = recognise(ended ? text : text.slice(0, text.lastIndexOf('\n') + 1) || text, recognition);
   }
+  if (!ended && !('code' in found) && found.direction === 'across') found = { code: 'header_missing', args: {} };
   if ('code' in found) {
     refuse(found.code, found.args, await countCells(text, pieces), found.line);
     return;
@@ -150,9 +154,11 @@ async function* readText(
   yield* feed.end();
 }
 
-/** Whether only the whole text can tell how the sheet is read. */
-function mayBeAcross(found: SheetPlan | SheetProblem, { layout }: SheetEntry): boolean {
-  return 'code' in found ? layout === 'across' : found.direction === 'across';
+/** Whether more of the text may tell what the head does not. */
+function needsMore(found: SheetPlan | SheetProblem, { layout }: SheetEntry, most: number): boolean {
+  if (!('code' in found)) return found.direction === 'across';
+  const hasNoHeadings = found.code === 'header_missing' || found.code === 'file_empty';
+  return layout === 'across' || (hasNoHeadings && most === LONG_HEAD_CHARACTERS);
 }
 
 async function gather(

@@ -1,5 +1,6 @@
 import { lineOf, type RowBlock } from '../tables/csv_rows.ts';
-import { inOrder } from '../tables/ordered.ts';
+import { inOrder, type RowAt } from '../tables/ordered.ts';
+import type { OBSERVATIONS } from '../tables/schemas.ts';
 import type { RecogniseContext } from './column_plans.ts';
 import type { Frame } from './frame.ts';
 import type { IngestJob, SheetSource } from './ingest_job.ts';
@@ -114,7 +115,7 @@ export class SheetFeed {
       if (row <= last) this.#above(row, cells, lineOf(block, index));
       else {
         this.#rows.row({ cells, line: lineOf(block, index) });
-        if (this.#sink.rows > this.#mostRows) yield this.#flush(this.#exchange());
+        if (this.#sink.rows > this.#mostRows) yield* this.#flush(this.#exchange());
       }
     }
   }
@@ -152,9 +153,19 @@ export class SheetFeed {
     return this.#sink.exchange(this.#next(this.#mostRows + 4 * this.#rows.widest));
   }
 
-  #flush(observations: IngestBatch['observations']): IngestBatch {
+  /** Observations in batches, in the order in which they were written unless they are given another. */
+  *#flush(observations: IngestBatch['observations']): Generator<IngestBatch> {
     const { rejects, ignored, ledger } = emptyBatch(this.#job.world.dictionaries);
-    return { observations, ledger, rejects, ignored };
+    if (observations.length <= BATCH_ROWS) yield { observations, ledger, rejects, ignored };
+    else yield* this.#inBatches(inOrder([observations], []));
+  }
+
+  *#inBatches(rows: readonly RowAt<typeof OBSERVATIONS>[]): Generator<IngestBatch> {
+    for (let start = 0; start < rows.length; start += BATCH_ROWS) {
+      const batch = emptyBatch(this.#job.world.dictionaries);
+      for (const { table, row } of rows.slice(start, start + BATCH_ROWS)) batch.observations.appendRow(table, row);
+      yield batch;
+    }
   }
 
   #titleLine(row: number, cells: readonly string[], line: number | null, column: number | null): void {
@@ -191,17 +202,7 @@ export class SheetFeed {
     this.#rows.end();
     if (this.#plan.direction === 'across') {
       this.#gathered.push(this.#exchange());
-      yield* this.#inLines();
-    } else if (this.#sink.rows > 0) yield this.#flush(this.#exchange());
-  }
-
-  /** Observations of a sheet across, in the order of its lines. */
-  *#inLines(): Generator<IngestBatch> {
-    const ordered = inOrder(this.#gathered, ['line', 'column']);
-    for (let start = 0; start < ordered.length; start += BATCH_ROWS) {
-      const batch = emptyBatch(this.#job.world.dictionaries);
-      for (const { table, row } of ordered.slice(start, start + BATCH_ROWS)) batch.observations.appendRow(table, row);
-      yield batch;
-    }
+      yield* this.#inBatches(inOrder(this.#gathered, ['line', 'column']));
+    } else if (this.#sink.rows > 0) yield* this.#flush(this.#exchange());
   }
 }

@@ -1,10 +1,11 @@
+import { readDate } from '../units/dates.ts';
 import { plainNumber } from '../units/numbers.ts';
 import { readStatus } from '../units/statuses.ts';
 import type { RecogniseContext } from './column_plans.ts';
 import { describeColumn } from './described.ts';
 import type { Frame } from './frame.ts';
 import { isAthleteHeading, isAthleteRole } from './heading_lines.ts';
-import { readHeading } from './headings.ts';
+import { type HeadingWords, readHeading, readQualifier } from './headings.ts';
 import type { BlockPlan, SheetPlan, TablePlan } from './plan.ts';
 import { recogniseBlock } from './recognise.ts';
 import { isFootnote, isPageText, type RowLabel, rowLabel } from './row_words.ts';
@@ -57,6 +58,8 @@ export class SheetRows {
   /** heading lines of the block at hand */
   #headingLines = 0;
   #waiting: Waiting[] = [];
+  /** line that may be new headings and cannot be read as such; 0: none */
+  #lostAt = 0;
   /** what the last row was that is no athlete's */
   #label: RowLabel | undefined;
   /** what rows without a name below that one are */
@@ -155,6 +158,14 @@ export class SheetRows {
 
   #take(reader: TableReader, own: readonly string[], row: SheetRow): void {
     this.#label = undefined;
+    if (this.#lostAt > 0) {
+      this.#settleBefore(reader, 'rows');
+      reader.refuse({
+        code: 'header_missing',
+        args: { found: `line ${this.#lostAt} looks like headings and cannot be read` },
+      });
+      return;
+    }
     if (this.#settleBefore(reader, 'rows')) {
       // What the lines above have said holds for this row already.
       const kind = reader.open(own, row.line);
@@ -298,33 +309,41 @@ export class SheetRows {
   /** What the lines between rows say of those below them. */
   #factsIn(waiting: readonly Waiting[]): { facts: TitleFacts; used: ReadonlySet<readonly string[]> } {
     const rows = waiting.map(({ cells }) => cells);
-    const { isTeam = () => false } = this.#context;
-    const facts = titleFacts(rows, this.#plan.dates, isTeam);
+    const facts = this.#titleFacts(rows);
     return { facts, used: new Set(saidIn(facts).map(({ row }) => rows[row])) };
   }
 
   /** Whether a row says a day, a team or the like of the rows below it, and holds no reading. */
   #isTitle(reader: TableReader, { cells }: SheetRow): boolean {
-    for (const text of reader.readingTexts()) if (!Number.isNaN(plainNumber(text))) return false;
-    const facts = titleFacts([cells], this.#plan.dates, this.#context.isTeam ?? (() => false));
+    for (const text of reader.readingTexts()) if (!isWord(text) && readDate(text, 'dmy').kind !== 'day') return false;
+    const facts = this.#titleFacts([cells]);
     return saidIn(facts).length > 0 || facts.problems.length > 0;
   }
 
+  #titleFacts(rows: readonly (readonly string[])[]): TitleFacts {
+    const dateAt = this.#readers.flatMap(({ table }) =>
+      table.columns.flatMap((column) =>
+        column.kind === 'role' && column.role === 'date' ? [table.from + column.at] : [],
+      ),
+    );
+    // A day in the table's own column of dates is that of a row whose name was forgotten, unless a word stands before it.
+    const titles = rows.map((cells) => {
+      const [first] = this.#readers;
+      const isOwn = first.athleteTextOf(this.#own(0, cells)) === '';
+      return isOwn ? cells.map((cell, at) => (dateAt.includes(at) ? '' : cell)) : cells;
+    });
+    return titleFacts(titles, this.#plan.dates, this.#context.isTeam ?? (() => false));
+  }
+
   /**
-   * Whether a row without a known athlete may be a new heading line: one of its cells names the athlete, or none does and
-   * the others name what is measured.
+   * Whether a row without a known athlete may be a new heading line: one of its cells names the athlete, or what stands
+   * where readings should names what is measured.
    */
   #mayBeHeadings(reader: TableReader, cells: readonly string[]): boolean {
     if (!isNobody(reader)) return false;
     const words = cells.filter((cell) => cell !== '' && cell.length < LONGEST_HEADING && /\p{L}/u.test(cell));
     if (words.some((cell) => !/\d/.test(cell) && isAthleteHeading(cell))) return true;
-    if (reader.athleteText !== '') return false;
-    let isNamed = false;
-    for (const text of reader.readingTexts()) {
-      if (!Number.isNaN(plainNumber(text))) return false;
-      isNamed ||= text.length < LONGEST_HEADING && readHeading(text, this.#context.words).length > 0;
-    }
-    return isNamed;
+    return holdsHeadings(reader, this.#context.words);
   }
 
   /** Reads held rows as headings if they are any, else as what they are. */
@@ -333,7 +352,7 @@ export class SheetRows {
     this.#held = [];
     const block = recogniseBlock(this.#withAthletes(held), 0, this.#context);
     const lines = block === undefined ? 1 : block.headingRows[1] + 1;
-    if (block === undefined) this.#plainRow(held[0]);
+    if (block === undefined) this.#noHeadings(held[0]);
     else if (this.#isRepeated(held.slice(0, lines))) this.#repeated(held.slice(0, lines));
     else this.#newBlock(block, held);
     for (const row of held.slice(lines)) this.row(row);
@@ -346,8 +365,8 @@ export class SheetRows {
     const first = [...rows[0]];
     for (const { table } of this.#readers) {
       for (const column of table.columns) {
-        if (column.kind === 'role' && isAthleteRole(column.role))
-          first[table.from + column.at] ||= ATHLETE_HEADINGS[column.role];
+        if (column.kind !== 'role' || !isAthleteRole(column.role)) continue;
+        first[table.from + column.at] = ATHLETE_HEADINGS[column.role];
       }
     }
     return [first, ...rows.slice(1)];
@@ -363,6 +382,7 @@ export class SheetRows {
   }
 
   #repeated(lines: readonly SheetRow[]): void {
+    this.#lostAt = 0;
     for (const row of lines) {
       for (const [at, reader] of this.#readers.entries()) {
         if (reader.open(this.#own(at, row.cells), row.line) === 'blank') continue;
@@ -374,6 +394,7 @@ export class SheetRows {
   }
 
   #newBlock({ headingRows, tables }: BlockPlan, held: readonly SheetRow[]): void {
+    this.#lostAt = 0;
     this.#settle('headings');
     this.#close();
     // So few rows are little evidence: for a table of the same columns what the sheet has shown so far holds on.
@@ -384,7 +405,14 @@ export class SheetRows {
     for (const [index, row] of held.slice(0, headingRows[1] + 1).entries()) this.headings(row, index === 0);
   }
 
-  /** A row that only looked like headings. */
+  /** A row that looked like headings and cannot be read as such: what stands below it may be anything. */
+  #noHeadings(row: SheetRow): void {
+    const [reader] = this.#readers;
+    reader.open(this.#own(0, row.cells), row.line);
+    if (holdsHeadings(reader, this.#context.words)) this.#lostAt = row.line;
+    this.#plainRow(row);
+  }
+
   #plainRow(row: SheetRow): void {
     for (const [at, reader] of this.#readers.entries()) {
       const own = this.#own(at, row.cells);
@@ -430,7 +458,7 @@ function isSummary(reader: TableReader, cells: readonly string[] | undefined): b
 
 /** What is said where rows get their date from a line above them. */
 export function dateNote(file: string, written: string): string {
-  return `${file}: rows without a date are taken to be of "${written}", which stands above the headings`;
+  return `${file}: rows without a date are taken to be of "${written}", which stands above them`;
 }
 
 /** Whether nobody knows the athlete of the open row: none is named, or one whom nobody knows. */
@@ -453,9 +481,22 @@ function labelOf(reader: TableReader, own: readonly string[]): RowLabel | undefi
 
 /** Whether the cells of readings of a row hold neither a number nor a word that stands for one. */
 function holdsWordsOnly(reader: TableReader): boolean {
-  for (const text of reader.readingTexts()) {
-    if (readStatus(text) !== undefined || HURTS.test(text)) return false;
-    if (/\d/.test(text) && !isPageText(text) && !LABELLED.test(text)) return false;
-  }
+  for (const text of reader.readingTexts()) if (!isWord(text)) return false;
   return true;
+}
+
+function isWord(text: string): boolean {
+  if (readStatus(text) !== undefined || HURTS.test(text)) return false;
+  return !/\d/.test(text) || isPageText(text) || LABELLED.test(text);
+}
+
+/** Whether headings stand where readings should: measures, or sides and trials. */
+function holdsHeadings(reader: TableReader, words: HeadingWords): boolean {
+  let count = 0;
+  for (const text of reader.readingTexts()) {
+    if (text.length > LONGEST_HEADING || !/\p{L}/u.test(text) || readStatus(text) !== undefined) return false;
+    if (readHeading(text, words).length === 0 && readQualifier(text) === undefined) return false;
+    count++;
+  }
+  return count > 0;
 }

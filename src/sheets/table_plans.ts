@@ -1,5 +1,4 @@
 import type { WrittenSide } from '../units/sides.ts';
-import { isFilled } from './blank.ts';
 import { entryOfColumn, type Heading, planColumns, type RecogniseContext, roleOfColumn } from './column_plans.ts';
 import { carriedRows, meaningOfOther, onlyWorkedOutTrials, withMixedUnits, withPairs } from './evidence.ts';
 import { isAthleteRole, stackHeadings } from './heading_lines.ts';
@@ -40,33 +39,53 @@ export function draftBlock(lines: Rows, start: number, below: Rows, context: Rec
   const settled = plain.map((heading, at) => ({ ...heading, athletesBelow: unheaded.has(at) }));
   const roles = settled.map(roleOfColumn);
   if (!roles.some(isAthleteRole)) return undefined;
-  const filled = filledColumns(below, headings.length);
   const starts = tableStarts(
     headings.map((heading, at) => ({
       heading,
       role: roles[at],
-      isSpacer: heading === '' && filled[at] === 0,
+      isSpacer: heading === '' && !unheaded.has(at),
       namesAthletes: unheaded.has(at),
     })),
   );
-  const tables: TablePlan[] = [];
-  let score = 0;
-  for (const [index, from] of starts.entries()) {
-    const columns = planColumns(settled.slice(from, starts[index + 1]), from, context);
-    if (!isTable(columns)) return undefined;
-    tables.push(tableOf(columns, from, lines.length, below));
-    score += columns.filter(({ kind }) => kind === 'role' || kind === 'reading').length;
-  }
-  return { headingRows: [start, start + lines.length - 1], tables, score };
+  const tables = tablesFrom(starts, settled, context);
+  if (tables === undefined) return undefined;
+  const understood = tables.flatMap(({ columns }) =>
+    columns.filter(({ kind }) => kind === 'role' || kind === 'reading'),
+  );
+  return {
+    headingRows: [start, start + lines.length - 1],
+    tables: tables.map(({ from, columns }) => tableOf(columns, from, lines.length, below)),
+    score: understood.length,
+  };
 }
 
-/** 1 for each column that holds anything. */
-function filledColumns(rows: Rows, width: number): Uint8Array {
-  const filled = new Uint8Array(width);
-  for (const row of rows) {
-    for (let at = 0; at < Math.min(row.length, width); at++) if (filled[at] === 0 && isFilled(row[at])) filled[at] = 1;
+interface Columns {
+  readonly from: number;
+  readonly columns: readonly ColumnPlan[];
+}
+
+/** The tables that begin in some columns; what is none by itself goes with the table to its left. */
+function tablesFrom(
+  starts: readonly number[],
+  headings: readonly Heading[],
+  context: RecogniseContext,
+): readonly Columns[] | undefined {
+  const found: Columns[] = [];
+  let from = 0;
+  for (const [index, start] of starts.entries()) {
+    const end = starts[index + 1];
+    const alone = planColumns(headings.slice(start, end), start, context);
+    if (found.length > 0 && from === start && !isTable(alone)) {
+      const { from: first } = found.pop()!;
+      found.push({ from: first, columns: planColumns(headings.slice(first, end), first, context) });
+    } else {
+      const columns = from === start ? alone : planColumns(headings.slice(from, end), from, context);
+      if (!isTable(columns)) continue;
+      found.push({ from, columns });
+    }
+    from = end ?? headings.length;
   }
-  return filled;
+  return found.length > 0 && from === headings.length ? found : undefined;
 }
 
 function isTable(columns: readonly ColumnPlan[]): boolean {
@@ -79,7 +98,7 @@ function isTable(columns: readonly ColumnPlan[]): boolean {
 
 function tableOf(planned: readonly ColumnPlan[], from: number, lines: number, below: Rows): TablePlan {
   const at = (role: string): number => planned.find((plan) => plan.kind === 'role' && plan.role === role)?.at ?? -1;
-  const rows = from === 0 ? below : below.map((row) => row.slice(from));
+  const rows = below.map((row) => row.slice(from, from + planned.length));
   const columns = withMixedUnits(rows, withPairs(rows, planned, at('side')));
   const layout: Layout =
     at('test') >= 0 ? 'row_a_test' : at('side') >= 0 ? 'row_a_side' : lines > 1 ? 'two_heading_lines' : 'wide';

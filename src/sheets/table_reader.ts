@@ -388,6 +388,12 @@ export class TableReader {
     this.#countDeadAndBeyond();
   }
 
+  /** Rejects the row at hand for something that it does not show itself. */
+  refuse(problem: Pick<RowProblem, 'code' | 'args'>): void {
+    this.problem = { ...problem, at: -1, raw: '' };
+    this.reject();
+  }
+
   /** Leaves the row at hand aside. */
   ignore(reason: IgnoredReason): void {
     this.#sink.counts.cells += this.filledCells;

@@ -6,7 +6,7 @@ export interface BesideColumn {
   readonly heading: string;
   /** undefined for readings and what is not understood */
   readonly role: Role | undefined;
-  /** it holds nothing at all */
+  /** it has no heading */
   readonly isSpacer: boolean;
   /** its cells alone show that it names athletes */
   readonly namesAthletes: boolean;
@@ -25,7 +25,7 @@ export function tableStarts(columns: readonly BesideColumn[]): number[] {
   let lastReading = -1;
   let hasAthlete = false;
   for (const [at, { role, isSpacer }] of columns.entries()) {
-    if (role === undefined || role === 'ignore') {
+    if (role === undefined || role === 'ignore' || role === 'value') {
       if (!isSpacer) lastReading = at;
       continue;
     }
