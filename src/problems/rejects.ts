@@ -70,8 +70,8 @@ export const REJECTS = {
   },
   heading_unknown: {
     title: 'heading not understood',
-    message: ({ heading, example }) =>
-      example
+    message: ({ heading }) =>
+      heading === ''
         ? 'The column holds cells and has no heading.'
         : `Heading ${shown(heading)} names no measure and no role that is known.`,
     suggestion: ({ heading, choices, example }) =>

@@ -28,6 +28,8 @@ export interface RecogniseContext {
 }
 
 const LONGEST_HEADING = 200;
+/** A longer heading is named by its place, not repeated. */
+const LONGEST_PASTED = 60;
 
 /** One column as recognition meets it. */
 export interface Heading {
@@ -144,7 +146,7 @@ class TableColumns {
   }
 
   #unknown(at: number, heading: string): ColumnPlan {
-    const example = heading === '' ? `column ${this.#from + at + 1}` : undefined;
+    const example = heading === '' || heading.length > LONGEST_PASTED ? `column ${this.#from + at + 1}` : undefined;
     const args = { heading, choices: nearestTest(heading, this.#context.words), example };
     return { kind: 'rejected', at, heading, evidence: 'heading', code: 'heading_unknown', args };
   }

@@ -18,6 +18,8 @@ export interface Place {
 
 const LONGEST_RAW = 1000;
 
+const cut = (text: string): string => (text.length > LONGEST_RAW ? `${text.slice(0, LONGEST_RAW)}…` : text);
+
 /**
  * Appends one reject.
  * @param raw the cell as it may be shown: '' for the cell of a name
@@ -35,8 +37,8 @@ export function pushReject(
   columns.file.push(place.file);
   columns.line.push(place.line ?? null);
   columns.column.push(place.column ?? null);
-  columns.heading.push(place.heading ?? null);
-  columns.raw.push(raw.length > LONGEST_RAW ? `${raw.slice(0, LONGEST_RAW)}…` : raw);
+  columns.heading.push(place.heading === undefined ? null : cut(place.heading));
+  columns.raw.push(cut(raw));
   columns.code.push(code);
   const message = rejectMessage(code, args);
   columns.message.push(place.holds ? `${message} The row holds ${place.holds}.` : message);
