@@ -15,6 +15,9 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
+import { REJECTS } from '../src/problems/rejects.ts';
+import { unitText } from '../src/units/unit_text.ts';
+import { ingestText } from './sheets/ingest_text.ts';
 
 const ROOT = fileURLToPath(new URL('..', import.meta.url));
 const read = (file: string): string => readFileSync(path.join(ROOT, file), 'utf8');
@@ -60,6 +63,24 @@ function blockWith(language: string, part: string): string {
   const found = BLOCKS.filter((block) => block.language === language && block.text.includes(part));
   expect(found).toHaveLength(1);
   return found[0].text;
+}
+
+/** The rows of the table under a heading, cell by cell as they are shown; code spans without their marks. */
+function tableUnder(heading: string): string[][] {
+  const lines = README.split('\n');
+  const from = lines.indexOf(heading);
+  expect(from).toBeGreaterThan(0);
+  const start = lines.findIndex((line, at) => at > from && line.startsWith('|'));
+  const rows: string[][] = [];
+  for (let at = start + 2; lines[at].startsWith('|'); at++) {
+    rows.push(
+      lines[at]
+        .slice(1, -1)
+        .split('|')
+        .map((cell) => cell.trim().replace(/^`(.*)`$/, '$1')),
+    );
+  }
+  return rows;
 }
 
 /** The first piece of an excerpt that is not in a text, whole lines in order; a line … stands for any lines. */
@@ -160,14 +181,126 @@ describe('README: commands', () => {
 
 describe('README: sheets and cures', () => {
   const samples = BLOCKS.filter((block) => block.heading === 'What a sheet may look like').map((block) => block.text);
+  /** readings and words of each sample, counted by hand */
+  const counts: readonly (readonly [readings: number, words: number])[] = [
+    [7, 1],
+    [4, 0],
+    [4, 0],
+    [2, 0],
+    [5, 1],
+    [8, 0],
+    [6, 0],
+    [8, 0],
+    [4, 0],
+    [4, 0],
+  ];
 
-  test('there are four layouts', () => expect(samples).toHaveLength(4));
+  test('every sample is counted', () => expect(samples).toHaveLength(counts.length));
 
-  test.each(samples)('is read to its last cell: %s', (sample) => {
-    const { code, stdout, stderr } = shell('bilat ingest -', inCollege(copyOfExamples()), sample);
+  test.each(samples.map((sample, at) => [sample, ...counts[at]] as const))(
+    'is read to its last cell: %s',
+    (sample, readings, words) => {
+      const { code, stderr } = shell('bilat ingest -', inCollege(copyOfExamples()), sample);
+      expect(code).toBe(0);
+      expect(stderr).toContain(` cells: ${readings} readings, ${words} not measured,`);
+      expect(stderr).toContain(' 0 rejected.');
+    },
+  );
+
+  const compounds = `\n${blockWith('yaml', 'compounds:')}`;
+  const given = {
+    protocol: read('examples/college/protocol.yaml') + compounds,
+    roster: read('examples/college/roster.csv'),
+  };
+  const quoted = (cell: string): string => `"${cell.replaceAll('"', '""')}"`;
+  /** One athlete's sheet with one cell to look at. */
+  const sheetOf = (heading: string, cell: string): string =>
+    heading === 'Date'
+      ? `Athlete no,Date,Grip L (kg)\nK001,${quoted(cell)},51\n`
+      : `Athlete no,Date,${heading}\nK001,2026-08-17,${quoted(cell)}\n`;
+
+  test.each(tableUnder('### What a cell may hold'))('%s: %s is read as %s', async (heading, cell, readAs) => {
+    const { observations, rejects } = await ingestText(sheetOf(heading, cell), given);
+    expect(rejects).toEqual([]);
+    const differs = (of: 'measure' | 'side'): boolean => new Set(observations.map((row) => row[of])).size > 1;
+    const words = observations.map(({ measure, side, value, unit, status }) => {
+      const number = value === null ? [] : [`${Number(value.toFixed(2))} ${unitText(unit!)}`];
+      const word = status === 'measured' ? [] : [value === null ? status.replaceAll('_', ' ') : `with ${status}`];
+      const where = [...(differs('measure') ? [measure] : []), ...(differs('side') ? [side] : [])];
+      return [...where, ...number, ...word].join(' ');
+    });
+    expect(words.join(', ')).toBe(readAs);
+  });
+
+  test.each(tableUnder('### What is never read without asking'))('%s: %s can be %s', async (heading, cell, choices) => {
+    const { observations, rejects } = await ingestText(sheetOf(heading, cell), given);
+    expect(observations.filter(({ value }) => value !== null)).toEqual([]);
+    expect(rejects).toHaveLength(1);
+    expect(rejects[0].message).toContain(` "${cell}" can be ${choices}.`.replace(/^ (?=")/, ''));
+  });
+
+  test('nor is the rest of the list', async () => {
+    const open: readonly (readonly [string, string])[] = [
+      ['unit_unknown', 'Athlete no,Date,Hip Add L\nK001,2026-08-17,14.0 kg\nK002,2026-08-17,14.8\n'],
+      ['unit_unknown', 'Athlete no,Date,Weight\nK001,2026-08-17,150 lbs\nK002,2026-08-17,180\n'],
+      ['athlete_ambiguous', 'Athlete no,Name,Date,Grip L (kg)\nK001,Kell Marrowbent,2026-08-17,51\n'],
+      ['athlete_missing', 'Athlete no,Date,Grip L (kg)\nK001,2026-08-17,51\n,2026-08-17,52\n'],
+      ['date_missing', '17 - 18 August 2026\nAthlete no,Grip L (kg)\nK001,51\n'],
+      ['side_needs_roster', 'Athlete no,Date,Side,Grip (kg)\nK001,2026-08-17,surgical,51\n'],
+      ...['>30', '~35', '1O', 'WNL', '#DIV/0!'].map((cell) => ['', sheetOf('Grip L (kg)', cell)] as const),
+      ['height_as_date', sheetOf('Height', '11-May')],
+      ['implausible', sheetOf('Height', '18')],
+    ];
+    for (const [code, sheet] of open) {
+      const { rejects } = await ingestText(sheet, given);
+      expect(
+        rejects.map((row) => row.code),
+        sheet,
+      ).toEqual([code || expect.any(String)]);
+    }
+  });
+
+  test('notes are said as shown', () => {
+    const [{ text, next }] = BLOCKS.filter(
+      (block) => block.language === 'csv' && block.heading === 'Look at a new sheet first',
+    );
+    const { code, stdout } = shell('bilat scan -', inCollege(copyOfExamples()), text);
     expect(code).toBe(0);
-    expect(stdout.split('\n').length).toBeGreaterThan(2);
-    expect(stderr).toContain(' 0 rejected.');
+    expect(missingPiece(next!.text, stdout), stdout).toBeUndefined();
+  });
+
+  test('what screening.yaml says of sheets is done', () => {
+    const college = inCollege(copyOfExamples());
+    rmSync(path.join(college, 'sheets'), { recursive: true });
+    rmSync(path.join(college, 'corrections.csv'));
+    mkdirSync(path.join(college, 'sheets/2026'), { recursive: true });
+    const write = (file: string, text: string): void => writeFileSync(path.join(college, file), text);
+    write('screening.yaml', `roster: roster.csv\n${blockWith('yaml', 'from_name:')}  - sheets/2026/sides.csv\n`);
+    write('history.csv', blockWith('csv', 'region,side,date,surgery'));
+    write('sheets/2026/Rowing_Hip_2026-08-17.csv', 'Athlete no,Grip R (kg)\nK003,51\n');
+    write('sheets/2026/board.csv', ',K004,K005\nDate,2026-08-17,2026-08-17\nGrip R (kg),52,53\n');
+    write('sheets/2026/rotation.csv', 'Athlete no,Hip IR (deg),\nK006,37/40,54\n');
+    write(
+      'sheets/2026/sides.csv',
+      'Athlete no,Date,Side,Grip (kg)\nK001,2026-08-17,surgical,55\nK002,2026-08-17,involved,56\nK002,2026-08-17,surgical,57\n',
+    );
+    const { stdout, stderr } = shell('bilat ingest --format json', college);
+    const rows: Record<string, unknown>[] = JSON.parse(stdout);
+    const shown = rows.map(({ athlete_id, date, measure, side, value, station }) =>
+      [athlete_id, date, measure, side, value, station].join(' ').trim(),
+    );
+    expect(shown).toEqual([
+      'K003 2026-08-17 grip right 51 Hip',
+      'K004 2026-08-17 grip right 52',
+      'K005 2026-08-17 grip right 53',
+      'K006 2026-08-17 hip_internal_rotation right 37',
+      'K006 2026-08-17 hip_internal_rotation left 40',
+      'K006 2026-08-17 grip left 54',
+      'K001 2026-08-17 grip left 55',
+      'K002 2026-08-17 grip right 56',
+    ]);
+    // The ankle of K002 was not operated on.
+    expect(stderr).toContain(' 1 rejected.');
   });
 
   const change = (file: string, from: string, to: string): void => {
@@ -182,17 +315,13 @@ describe('README: sheets and cures', () => {
   test('a heading added to the protocol is understood', () => {
     const college = inCollege(copyOfExamples());
     expect(rejectsOf(college)).toContain('Pusle');
-    change(
-      path.join(college, 'protocol.yaml'),
-      '    headings: [pulse, hr]\n',
-      lastLine(blockWith('yaml', 'headings:')),
-    );
+    change(path.join(college, 'protocol.yaml'), '    headings: [pulse, hr]\n', lastLine(blockWith('yaml', 'pusle]')));
     expect(rejectsOf(college)).not.toContain('Pusle');
   });
 
   test('a column settled in screening.yaml is understood', () => {
     const college = inCollege(copyOfExamples());
-    const entry = blockWith('yaml', 'columns:').replace('sheets:\n', '');
+    const entry = blockWith('yaml', '"Pusle"').replace('sheets:\n', '');
     change(path.join(college, 'screening.yaml'), entry.slice(0, entry.indexOf('    columns:')), entry);
     expect(rejectsOf(college)).not.toContain('Pusle');
   });
@@ -229,6 +358,11 @@ test('README: the library example prints what is shown', () => {
   const done = spawnSync(process.execPath, ['--input-type=module', '-e', script], { cwd: ROOT, encoding: 'utf8' });
   expect(done.stderr).toBe('');
   expect(done.stdout).toBe(next!.text);
+});
+
+test('README: the reject codes and their titles are those of the registry', () => {
+  const shown = tableUnder('## Reject codes').map(([code, title]) => [code, title]);
+  expect(shown).toEqual(Object.entries(REJECTS).map(([code, { title }]) => [code, title]));
 });
 
 describe('pages', () => {

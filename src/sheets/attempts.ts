@@ -17,6 +17,11 @@ export class Attempts {
     this.#latestRows.set(athlete, hash);
   }
 
+  /** Attempts so far. */
+  countOf(athlete: number, day: number, measure: number, side: number): number {
+    return this.#seen.get(keyOf(athlete, day, measure, side)) ?? 0;
+  }
+
   /**
    * Number of the next attempt.
    * @param athlete code below 2^22
@@ -25,13 +30,17 @@ export class Attempts {
    * @param stillToCome attempts that follow in the same cell
    */
   next(athlete: number, day: number, measure: number, side: number, stillToCome = 0): number {
-    // All four in one number below 2^53.
-    const key = ((athlete * 65536 + (day & 0xffff)) * 4096 + measure) * 4 + side;
+    const key = keyOf(athlete, day, measure, side);
     const seen = this.#seen.get(key) ?? 0;
     if (this.#repeat) return Math.max(seen - stillToCome, 1);
     this.#seen.set(key, seen + 1);
     return seen + 1;
   }
+}
+
+/** All four in one number below 2^53. */
+function keyOf(athlete: number, day: number, measure: number, side: number): number {
+  return ((athlete * 65536 + (day & 0xffff)) * 4096 + measure) * 4 + side;
 }
 
 /** FNV-1a over the cells of a row. */

@@ -96,13 +96,14 @@ function runsOf(rows: Rows, columns: readonly ColumnPlan[], keysAt: readonly num
     const name = athletes.map(({ at }) => cellOf(row, at)).find((cell) => cell !== '') ?? '';
     const hasReading = readings.some(({ at }) => isReading(cellOf(row, at)));
     const isOther = name !== '' && (rowLabel(name) !== undefined || isAthleteHeading(name));
+    if (!hasReading || isOther) {
+      isOpen &&= hasReading && !isOther;
+      nameAbove = '';
+      continue;
+    }
     // A sheet that names an athlete again on the next row names every row.
     if (name !== '' && name === nameAbove) return [];
     nameAbove = name;
-    if (!hasReading || isOther) {
-      isOpen &&= hasReading && !isOther;
-      continue;
-    }
     const key = keysAt.map((at) => cellOf(row, at)).join('\n');
     const run = runs.at(-1);
     // A ditto mark names the athlete as well as a name does; what follows nobody is no evidence.

@@ -221,12 +221,12 @@ async function withWholeSheetDates(plan: SheetPlan, sheet: SheetSource, encoding
       }
     }
   };
-  let first = true;
+  let seen = 0;
   for await (const piece of decodeText(sheet.open(), encoding)) {
     look(cutter.push(piece));
     // A head of ISO dates speaks for its sheet; a stray slashed date later on is then judged alone.
-    if (first && !slashed) return plan;
-    first = false;
+    seen += piece.length;
+    if (!slashed && seen >= HEAD_CHARACTERS) return plan;
   }
   look(cutter.end().block);
   const dates = dateOrderOf(cells);

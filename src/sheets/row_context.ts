@@ -49,6 +49,8 @@ const VISIT_ROLES = ['athlete_id', 'name', 'first_name', 'last_name', 'team', 's
 /** mayBeLabel: the name reads like the label of a row that a spreadsheet worked out, such as Max */
 type Known = { readonly code: number; readonly mayBeLabel?: boolean } | RowProblem;
 
+/** K014, 1024: no label of any row. */
+const PLAIN_ID = /^\p{L}?\d+$/u;
 const DAY = /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$/;
 
 const cellOf = (cells: readonly string[], at: number): string => (at < 0 ? '' : trimmed(cells[at] ?? ''));
@@ -309,7 +311,8 @@ export class RowContext {
     if (isDitto(text)) return { code: 'athlete_missing', args: {}, at, raw: text };
     const match = this.#world.directory.find(text);
     // Without a roster "TEST01" and a line with a day would be athletes like any other.
-    if (match.kind === 'athlete' && match.unlisted && (rowLabel(text)?.sure || DAY.test(text))) {
+    const label = PLAIN_ID.test(text) ? undefined : rowLabel(text);
+    if (match.kind === 'athlete' && match.unlisted && (label?.sure || DAY.test(text))) {
       return { code: 'athlete_unknown', args: { raw: text }, at, raw: text };
     }
     if (match.kind === 'athlete') {
@@ -317,7 +320,7 @@ export class RowContext {
         const how = match.by === 'case' ? 'case or spaces differ' : 'leading zeros are missing or added';
         this.#world.note(`${this.#file}: athlete "${text}" is taken as ${match.id} of the roster (${how})`);
       }
-      return { code: this.#world.dictionaries.athlete_id.code(match.id), mayBeLabel: rowLabel(text) !== undefined };
+      return { code: this.#world.dictionaries.athlete_id.code(match.id), mayBeLabel: label !== undefined };
     }
     const raw = looksLikeId(text) || this.#world.showNames ? text : '';
     const shown = raw === '' ? undefined : raw;

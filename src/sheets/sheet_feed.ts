@@ -202,7 +202,7 @@ export class SheetFeed {
     this.#rows.end();
     if (this.#plan.direction === 'across') {
       this.#gathered.push(this.#exchange());
-      yield* this.#inBatches(inOrder(this.#gathered, ['line', 'column']));
+      yield* this.#inBatches(inOrder(this.#gathered, ['line', 'column', 'trial']));
     } else if (this.#sink.rows > 0) yield* this.#flush(this.#exchange());
   }
 }

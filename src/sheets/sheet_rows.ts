@@ -8,6 +8,7 @@ import { isAthleteHeading, isAthleteRole } from './heading_lines.ts';
 import { type HeadingWords, readHeading, readQualifier } from './headings.ts';
 import type { BlockPlan, SheetPlan, TablePlan } from './plan.ts';
 import { recogniseBlock } from './recognise.ts';
+import { ignoredHeading, roleOfHeading } from './roles.ts';
 import { isFootnote, isPageText, type RowLabel, rowLabel } from './row_words.ts';
 import type { IngestBatch } from './sheet_tables.ts';
 import { type OpenRow, type RowKind, TableReader, type TableSurroundings } from './table_reader.ts';
@@ -36,6 +37,7 @@ const MOST_WAITING = 60;
 const ROWS_SEEN = 20;
 const LONGEST_LABEL = 60;
 const LONGEST_HEADING = 200;
+const STARTS_AS_NUMBER = /^[-+.]?\d+(?:[.,]\d+)?$/;
 const HURTS = /pain|sore|hurt|ache/i;
 /** Team: Rowing */
 const LABELLED = /^\p{L}[\p{L} ]{2,30}: /u;
@@ -315,7 +317,9 @@ export class SheetRows {
 
   /** Whether a row says a day, a team or the like of the rows below it, and holds no reading. */
   #isTitle(reader: TableReader, { cells }: SheetRow): boolean {
-    for (const text of reader.readingTexts()) if (!isWord(text) && readDate(text, 'dmy').kind !== 'day') return false;
+    for (const text of reader.readingTexts()) {
+      if (STARTS_AS_NUMBER.test(text) || (!isWord(text) && readDate(text, 'dmy').kind !== 'day')) return false;
+    }
     const facts = this.#titleFacts([cells]);
     return saidIn(facts).length > 0 || facts.problems.length > 0;
   }
@@ -341,6 +345,7 @@ export class SheetRows {
    */
   #mayBeHeadings(reader: TableReader, cells: readonly string[]): boolean {
     if (!isNobody(reader)) return false;
+    for (const text of reader.readingTexts()) if (STARTS_AS_NUMBER.test(text)) return false;
     const words = cells.filter((cell) => cell !== '' && cell.length < LONGEST_HEADING && /\p{L}/u.test(cell));
     if (words.some((cell) => !/\d/.test(cell) && isAthleteHeading(cell))) return true;
     return holdsHeadings(reader, this.#context.words);
@@ -362,7 +367,8 @@ export class SheetRows {
   #withAthletes(held: readonly SheetRow[]): (readonly string[])[] {
     const rows = held.map(({ cells }) => cells);
     if (rows[0].some((cell) => isAthleteHeading(cell))) return rows;
-    const first = [...rows[0]];
+    const width = Math.max(rows[0].length, ...this.#readers.map(({ table }) => table.from + table.columns.length));
+    const first = Array.from({ length: width }, (_, at) => rows[0][at] ?? '');
     for (const { table } of this.#readers) {
       for (const column of table.columns) {
         if (column.kind !== 'role' || !isAthleteRole(column.role)) continue;
@@ -469,7 +475,7 @@ function isNobody({ problem }: TableReader): boolean {
 /** What an open row says that it is in place of an athlete's: where the athlete should stand, else in front. */
 function labelOf(reader: TableReader, own: readonly string[]): RowLabel | undefined {
   const { athleteText } = reader;
-  if (athleteText !== '') return athleteText.length > LONGEST_LABEL ? undefined : rowLabel(athleteText);
+  if (athleteText !== '') return reader.labelOf(athleteText);
   for (const cell of own) {
     // Behind the first number stand readings and remarks on them.
     if (!Number.isNaN(plainNumber(cell.trim()))) return undefined;
@@ -486,6 +492,7 @@ function holdsWordsOnly(reader: TableReader): boolean {
 }
 
 function isWord(text: string): boolean {
+  if (STARTS_AS_NUMBER.test(text)) return false;
   if (readStatus(text) !== undefined || HURTS.test(text)) return false;
   return !/\d/.test(text) || isPageText(text) || LABELLED.test(text);
 }
@@ -495,8 +502,8 @@ function holdsHeadings(reader: TableReader, words: HeadingWords): boolean {
   let count = 0;
   for (const text of reader.readingTexts()) {
     if (text.length > LONGEST_HEADING || !/\p{L}/u.test(text) || readStatus(text) !== undefined) return false;
-    if (readHeading(text, words).length === 0 && readQualifier(text) === undefined) return false;
-    count++;
+    if (readHeading(text, words).length > 0 || readQualifier(text) !== undefined) count++;
+    else if (!roleOfHeading(text) && !ignoredHeading(text)) return false;
   }
   return count > 0;
 }

@@ -75,17 +75,23 @@ function tablesFrom(
   for (const [index, start] of starts.entries()) {
     const end = starts[index + 1];
     const alone = planColumns(headings.slice(start, end), start, context);
-    if (found.length > 0 && from === start && !isTable(alone)) {
+    if (found.length > 0 && from === start && !isTable(alone) && !isUnread(alone)) {
       const { from: first } = found.pop()!;
       found.push({ from: first, columns: planColumns(headings.slice(first, end), first, context) });
     } else {
       const columns = from === start ? alone : planColumns(headings.slice(from, end), from, context);
-      if (!isTable(columns)) continue;
+      if (!isTable(columns) && !isUnread(columns)) continue;
       found.push({ from, columns });
     }
     from = end ?? headings.length;
   }
-  return found.length > 0 && from === headings.length ? found : undefined;
+  return from === headings.length && found.some(({ columns }) => isTable(columns)) ? found : undefined;
+}
+
+/** A table of athletes of which nothing but the athletes is understood: its readings are nobody else's. */
+function isUnread(columns: readonly ColumnPlan[]): boolean {
+  const hasAthlete = columns.some((plan) => plan.kind === 'role' && isAthleteRole(plan.role));
+  return hasAthlete && columns.some(({ kind, heading }) => kind === 'rejected' && heading !== '');
 }
 
 function isTable(columns: readonly ColumnPlan[]): boolean {

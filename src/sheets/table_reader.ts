@@ -1,3 +1,4 @@
+import { looksLikeId } from '../athletes/directory.ts';
 import type { IgnoredReason } from '../problems/ignored.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import type { Compound, Measure } from '../protocol/types.ts';
@@ -19,19 +20,22 @@ import { compoundReadings } from './compound_cells.ts';
 import type { Correction } from './corrections.ts';
 import { PURPOSES, ROLES, type SheetEntry } from './entry.ts';
 import { columnOfCell, type Frame, lineOfCell } from './frame.ts';
+import { isAthleteRole } from './heading_lines.ts';
 import type { HeadingReading, HeadingWords } from './headings.ts';
 import type { IgnoredColumn, ReadingColumn, SheetPlan, TablePlan } from './plan.ts';
 import { type Place, pushReject } from './reject_sink.ts';
+import { roleOfHeading } from './roles.ts';
 import { type IngestWorld, RowContext, type RowProblem } from './row_context.ts';
 import { RowCorrections } from './row_corrections.ts';
 import { isSideOpen, RowSides } from './row_sides.ts';
 import { RowTargets, type TargetProblem } from './row_targets.ts';
-import { isDitto } from './row_words.ts';
+import { isDitto, type RowLabel, rowLabel } from './row_words.ts';
 import type { SheetSink } from './sheet_sink.ts';
 import { settleOther } from './table_plans.ts';
 import type { Target, Targets } from './targets.ts';
 import { TestCells } from './test_cells.ts';
 import type { TitleFacts } from './title_lines.ts';
+import { formOfId } from './unheaded_athletes.ts';
 import { WorkedOutCheck } from './worked_out.ts';
 
 const STATUS = Object.fromEntries(OBSERVATION_STATUSES.map((status, code) => [status, code])) as Record<
@@ -43,6 +47,7 @@ const RIGHT = SIDES.indexOf('right');
 const BOTH = SIDES.indexOf('both');
 /** Readings that the message of a rejected row names. */
 const MOST_HELD = 6;
+const LONGEST_LABEL = 60;
 /** No ditto mark is longer. */
 const LONGEST_DITTO = 10;
 
@@ -118,6 +123,8 @@ export class TableReader {
   readonly #readings: readonly ReadingColumn[];
   /** columns held back for want of a unit */
   readonly #held: readonly ReadingColumn[];
+  /** columns that nobody can read and that may name another athlete */
+  readonly #foreign: readonly number[];
   /** bests and means to compare with the trials beside them */
   readonly #workedOut: readonly IgnoredColumn[];
   readonly #check: WorkedOutCheck | undefined;
@@ -136,6 +143,8 @@ export class TableReader {
   /** heading rows as they stand, to know them when they come again */
   readonly #headingRows: string[][] = [];
   readonly #pairColumns = new Set<number>();
+  #labelText = '';
+  #label: RowLabel | undefined;
   /** the row before, its ditto marks filled in */
   #above: readonly string[] = [];
   // The row at hand.
@@ -180,6 +189,11 @@ export class TableReader {
     this.#rowTargets = new RowTargets(targets, entry, this.#readings, this.#roleAt.unit);
     this.#needsTest = this.#roleAt.test >= 0 && this.#readings.some(({ measure, compound }) => !measure && !compound);
     this.#seesRepeats = table.layout !== 'row_a_test' && this.#roleAt.trial < 0 && this.#readings.length > 1;
+    this.#foreign = columns.flatMap((column) =>
+      column.kind === 'rejected' && (column.heading === '' || isAthleteRole(roleOfHeading(column.heading)))
+        ? [column.at]
+        : [],
+    );
     this.#fates = Uint8Array.from(columns, ({ kind }) =>
       kind === 'role' ? FATE.context : kind === 'reading' ? FATE.reading : FATE.dead,
     );
@@ -248,6 +262,15 @@ export class TableReader {
   /** What stands in some row where the athlete should. */
   athleteTextOf(cells: readonly string[]): string {
     return this.#context.athleteTextOf(cells);
+  }
+
+  /** What a text says that a row is, in place of an athlete's; neighbouring rows share it. */
+  labelOf(text: string): RowLabel | undefined {
+    if (text !== this.#labelText) {
+      this.#labelText = text;
+      this.#label = text.length > LONGEST_LABEL ? undefined : rowLabel(text);
+    }
+    return this.#label;
   }
 
   /** Whether a text is the id or name of one athlete. */
@@ -324,10 +347,26 @@ export class TableReader {
     if (live + context === 0) return dead + beyond === 0 ? 'blank' : 'known';
     const heading = this.#headingLine();
     if (heading >= 0) return heading === 0 ? 'headings' : 'further_headings';
-    this.problem = this.#context.read(cells);
+    this.problem = this.#context.read(cells) ?? this.#somebodyElse(cells);
     this.#athlete = this.#context.athlete;
     this.#season = this.#context.season;
     return this.problem === undefined ? 'known' : 'open';
+  }
+
+  /** The id of another athlete in a column that nobody can read: whose the readings are is not known. */
+  #somebodyElse(cells: readonly string[]): RowProblem | undefined {
+    if (this.#foreign.length === 0) return undefined;
+    const { directory, dictionaries } = this.#world;
+    const own = dictionaries.athlete_id.texts[this.#context.athlete];
+    for (const at of this.#foreign) {
+      const cell = trimmed(cells[at] ?? '');
+      if (cell === '' || cell === own || !looksLikeId(cell)) continue;
+      const match = directory.find(cell);
+      if (match.kind !== 'athlete' || match.id === own || (match.unlisted && formOfId(cell) !== formOfId(own)))
+        continue;
+      return { code: 'athlete_ambiguous', args: { choices: [own, match.id] }, at, raw: cell };
+    }
+    return undefined;
   }
 
   /** The row at hand, to come back to it when it is known what it is. */
@@ -365,8 +404,8 @@ export class TableReader {
     let changed: string[] | undefined;
     for (const at of this.#roleColumns) {
       const cell = cells[at];
-      if (cell === undefined || cell === this.#above[at] || cell.length > LONGEST_DITTO || !isFilled(cell)) continue;
-      if (!isDitto(cell) || !isFilled(this.#above[at])) continue;
+      if (cell === undefined || cell === '' || cell === this.#above[at] || cell.length > LONGEST_DITTO) continue;
+      if (!mayBeDitto(cell) || !isDitto(cell) || !isFilled(this.#above[at])) continue;
       changed ??= [...cells];
       changed[at] = this.#above[at];
     }
@@ -431,9 +470,9 @@ export class TableReader {
     if (this.#seesRepeats) attempts.noteRow(this.#context.athlete, cells);
     else attempts.startRow();
     this.#check?.startRow();
-    if (this.#held.length > 0) this.#painInHeldColumns();
     const test = this.#needsTest ? this.#tests.read(cells[this.#roleAt.test] ?? '') : undefined;
     if (test && 'code' in test) {
+      for (const column of this.#held) this.#painInHeldColumn(column);
       if (this.#live > 0 || this.hasStatus) this.#rejectTest(test, this.#live);
       return;
     }
@@ -442,11 +481,15 @@ export class TableReader {
       this.#pushIgnored(this.#line, -1, this.#live + this.#contextCells, 'worked_out_row');
       return;
     }
+    let held = 0;
     for (const column of this.#readings) {
+      // Observations stand in the order of their columns.
+      while (held < this.#held.length && this.#held[held].at < column.at) this.#painInHeldColumn(this.#held[held++]);
       const cell = cells[column.at];
       // A column that names its own measure does not ask the row for one.
       if (isFilled(cell)) this.#cell(column, trimmed(cell), column.measure || column.compound ? undefined : test);
     }
+    while (held < this.#held.length) this.#painInHeldColumn(this.#held[held++]);
     if (this.#check) this.#compareWorkedOut(this.#check);
     if (this.#live === 0 && this.hasStatus) this.#statusAlone(test);
   }
@@ -474,14 +517,12 @@ export class TableReader {
   }
 
   /** Readings of a column without a unit are held back; that it hurt is not. The cells stay with their column's reject. */
-  #painInHeldColumns(): void {
-    for (const column of this.#held) {
-      const raw = trimmed(this.#cells[column.at] ?? '');
-      if (!hurts(raw)) continue;
-      for (const measure of measuresOf(column, undefined)) {
-        const side = this.#side(measure, column, undefined, raw, column.at, 0);
-        if (side >= 0) this.#push(measure, undefined, side, column, undefined, Number.NaN, STATUS.pain, raw, column.at);
-      }
+  #painInHeldColumn(column: ReadingColumn): void {
+    const raw = trimmed(this.#cells[column.at] ?? '');
+    if (!hurts(raw)) return;
+    for (const measure of measuresOf(column, undefined)) {
+      const side = this.#side(measure, column, undefined, raw, column.at, 0);
+      if (side >= 0) this.#push(measure, undefined, side, column, undefined, Number.NaN, STATUS.pain, raw, column.at);
     }
   }
 
@@ -577,15 +618,23 @@ export class TableReader {
       return 'rejected';
     }
     if (parts.kind === 'one') return this.#whole(column, measure, parts.text, raw, test, weight);
+    const { kind, texts } = parts;
+    const places = texts.map((text, index) => {
+      const side = kind === 'sides' ? this.#sideOfPart(column, parts.named ?? false, index) : -1;
+      return { text, part: { side, index: kind === 'sides' ? 0 : index, count: kind === 'sides' ? 1 : texts.length } };
+    });
+    // One cell's readings stand in the order of their trials.
+    if (kind === 'sides')
+      places.sort((a, b) => this.#trialsOf(measure, a.part.side) - this.#trialsOf(measure, b.part.side));
     const fates = new Set<Fate>();
-    for (const [index, text] of parts.texts.entries()) {
-      const part =
-        parts.kind === 'sides'
-          ? { ...WHOLE, side: this.#sideOfPart(column, parts.named ?? false, index) }
-          : { side: -1, index, count: parts.texts.length };
+    for (const { text, part } of places) {
       fates.add(this.#oneReading(column, measure, text, raw, test, fates.has('rejected') ? 0 : weight, part));
     }
     return fateOf(fates);
+  }
+
+  #trialsOf(measure: Measure, side: number): number {
+    return this.#sink.attempts.countOf(this.#context.athlete, this.#context.day, measure.index, side);
   }
 
   /** A cell that holds one reading or word. A word in a column of pairs (NT) holds for both sides. */
@@ -907,6 +956,13 @@ export class TableReader {
     }
     for (const sentence of this.#check?.sentences() ?? []) this.#world.note(`${this.#file}: ${sentence}`);
   }
+}
+
+/** Whether a cell begins as a ditto mark may: not with a digit, and with a letter only as in do, ditto, same, as above, idem. */
+function mayBeDitto(cell: string): boolean {
+  const code = cell.charCodeAt(0) | 0x20;
+  if (code >= 0x30 && code <= 0x39) return false;
+  return code < 0x61 || code > 0x7a || code === 0x61 || code === 0x64 || code === 0x69 || code === 0x73;
 }
 
 /** What became of a cell that held several readings. */

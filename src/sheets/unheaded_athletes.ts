@@ -2,7 +2,7 @@ import { looksLikeId } from '../athletes/directory.ts';
 import { readStatus } from '../units/statuses.ts';
 import { isAthleteRole } from './heading_lines.ts';
 import { roleOfHeading } from './roles.ts';
-import { isFootnote, isPageText, rowLabel } from './row_words.ts';
+import { isDitto, isFootnote, isPageText, rowLabel } from './row_words.ts';
 
 type Rows = readonly (readonly string[])[];
 
@@ -43,10 +43,10 @@ export function unheadedAthletes(columns: readonly UnheadedColumn[], rows: Rows,
     const first = open.find((at) => (at === 0 || !isBeside) && holdsAthletes(cellsOf(rows, at)));
     if (first !== undefined) found.add(first);
   }
-  const forms = new Set([...named, ...found].flatMap((at) => cellsOf(rows, at).map(formOf)));
+  const forms = new Set([...named, ...found].flatMap((at) => cellsOf(rows, at).map(formOfId)));
   for (const at of open) {
     const cells = found.has(at) ? [] : cellsOf(rows, at);
-    if (cells.length > 0 && cells.every((cell) => isId(cell) && forms.has(formOf(cell)))) found.add(at);
+    if (cells.length > 0 && cells.every((cell) => isId(cell) && forms.has(formOfId(cell)))) found.add(at);
   }
   return found;
 }
@@ -57,7 +57,7 @@ const isCorner = (heading: string): boolean => CORNER_ROLES.has(roleOfHeading(he
 function cellsOf(rows: Rows, at: number): string[] {
   return rows.slice(0, MOST_ROWS).flatMap((row) => {
     const cell = (row[at] ?? '').trim();
-    if (cell === '' || rowLabel(cell) || isFootnote(cell) || isPageText(cell)) return [];
+    if (cell === '' || isDitto(cell) || rowLabel(cell) || isFootnote(cell) || isPageText(cell)) return [];
     return row.some((other, place) => place !== at && other.trim() !== '') ? [cell] : [];
   });
 }
@@ -74,4 +74,4 @@ function isName(cell: string): boolean {
 }
 
 /** K014 and K002 have one form. */
-const formOf = (id: string): string => id.replace(/\p{L}/gu, 'A').replace(/\d+/g, '0');
+export const formOfId = (id: string): string => id.replace(/\p{L}/gu, 'A').replace(/\d+/g, '0');

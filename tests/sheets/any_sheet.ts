@@ -9,7 +9,7 @@ export interface Sheet {
   readonly delimiter: string;
 }
 
-export const NUMBER_OF_RUNS = 200;
+export const NUMBER_OF_RUNS = 100;
 
 export const HEADINGS = [
   ...['ID', 'Name', 'First', 'Last', 'Team', 'Sex', 'Date', 'Test', 'Side', 'Trial', 'Value', 'Unit', 'Status'],

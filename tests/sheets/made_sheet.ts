@@ -346,7 +346,14 @@ function madeOf(parts: SheetParts, change: (text: string) => string): MadeSheet 
       lineEnds,
       lastLineEnd,
     );
-  const sheet = { ...written(all), rows: all, seams, average: blocks[0].average, last: blocks.at(-1)!.average, written };
+  const sheet = {
+    ...written(all),
+    rows: all,
+    seams,
+    average: blocks[0].average,
+    last: blocks.at(-1)!.average,
+    written,
+  };
   // A counterexample shows the text alone.
   return Object.assign(sheet, { [fc.toStringMethod]: () => JSON.stringify([sheet.text, delimiter]) });
 }

@@ -129,16 +129,24 @@ describe('over generated sheets', () => {
   });
 
   it('rows stand in the order of their lines and columns, what holds for a whole line first', async () => {
-    const inOrder = (rows: readonly { line: number | null; column: number | null; trial?: number | null }[]): void => {
-      const keys = rows.map(({ line, column, trial = 0 }) => [line ?? 0, column ?? 0, trial ?? 0]);
-      expect(keys).toEqual([...keys].sort((a, b) => a[0] - b[0] || a[1] - b[1] || a[2] - b[2]));
+    const inOrder = (rows: readonly { line: number | null; column: number | null }[]): void => {
+      const keys = rows.map(({ line, column }) => [line ?? 0, column ?? 0]);
+      expect(keys).toEqual([...keys].sort((one, other) => one[0] - other[0] || one[1] - other[1]));
+    };
+    /** Both sides may stand in one cell, each with its own count of trials. */
+    const trialsInOrder = (rows: readonly Observation[]): void => {
+      const latest = new Map<string, number>();
+      for (const { line, column, measure, side, trial } of rows) {
+        const cell = [line, column, measure, side].join(' ');
+        expect(trial).toBeGreaterThanOrEqual(latest.get(cell) ?? 1);
+        latest.set(cell, trial!);
+      }
     };
     await fc.assert(
       fc.asyncProperty(anySheet, anyWorld, async (sheet, world) => {
         const { observations, rejects, ignored } = await ingestText(sheet.text, given(world, sheet));
-        inOrder(observations);
-        inOrder(rejects.map(({ line, column }) => ({ line, column })));
-        inOrder(ignored.map(({ line, column }) => ({ line, column })));
+        for (const rows of [observations, rejects, ignored]) inOrder(rows);
+        trialsInOrder(observations);
       }),
       { numRuns: NUMBER_OF_RUNS },
     );
