@@ -88,6 +88,11 @@ function tellWrong(file: YamlFile, schema: z.core.$ZodType, path: Path, value: u
       `${written} is read as a list, since YAML takes the brackets for one`,
       `Put it in quotes: ${String(path.at(-1))}: ${quotedYaml(written)}.`,
     );
+  } else if (expected.includes('text') && written.startsWith('{')) {
+    add(
+      `${written} is read as keys and values, since YAML takes the braces for them`,
+      `Put it in quotes: ${String(path.at(-1))}: ${quotedYaml(written)}.`,
+    );
   } else if (typeof value === 'object') {
     add(`is a ${Array.isArray(value) ? 'list' : 'mapping'}, not ${joined(expected)}`);
   } else if (expected.includes('text') && typeof value !== 'string') {

@@ -63,7 +63,7 @@ function unclosedBracket({ text, document }: Source, at: number): Diagnosis {
   };
 }
 
-/** Something stands behind a value that is over: brackets inside a plain text, or a quote inside a quoted one. */
+/** Something stands behind a value that is over: brackets or braces inside a plain text, or a quote inside a quoted one. */
 const afterValue: Cause = (source, at) => {
   const { text } = source;
   const around = valueAround(text, at);
@@ -72,6 +72,14 @@ const afterValue: Cause = (source, at) => {
       offset: around.start,
       message: `${around.value} holds brackets, which YAML takes for a list`,
       hint: inQuotes(around),
+    };
+  }
+  const whole = valueOfLine(text, at);
+  if (whole.value.startsWith('{')) {
+    return {
+      offset: whole.start,
+      message: `${whole.value} holds braces, which YAML takes for keys and values`,
+      hint: inQuotes(whole),
     };
   }
   const quoted = quotedBefore(source, at);

@@ -225,6 +225,11 @@ export class RowContext {
     return this.#whoIn(cells).text;
   }
 
+  /** Column of the sides, -1: none. */
+  get sideAt(): number {
+    return this.#at.side;
+  }
+
   /** Whether a row says which trial, side or test it is about. */
   hasKey(cells: readonly string[]): boolean {
     return this.#keyOf(cells) !== '';

@@ -6,12 +6,13 @@ import { describeColumn } from './described.ts';
 import type { Frame } from './frame.ts';
 import { isAthleteHeading, isAthleteRole } from './heading_lines.ts';
 import { type HeadingWords, readHeading, readQualifier } from './headings.ts';
+import type { OpenedRow, RowKind } from './opened_row.ts';
 import type { BlockPlan, SheetPlan, TablePlan } from './plan.ts';
 import { recogniseBlock } from './recognise.ts';
 import { ignoredHeading, roleOfHeading } from './roles.ts';
 import { isFootnote, isPageText, type RowLabel, rowLabel } from './row_words.ts';
 import type { IngestBatch } from './sheet_tables.ts';
-import { type OpenRow, type RowKind, TableReader, type TableSurroundings } from './table_reader.ts';
+import { TableReader, type TableSurroundings } from './table_reader.ts';
 import { type TitleFacts, titleFacts } from './title_lines.ts';
 
 /** One physical row: its cells and the line on which it begins. */
@@ -23,7 +24,7 @@ export interface SheetRow {
 /** A row of which only what follows says what it is. */
 interface Waiting {
   readonly reader: TableReader;
-  readonly opened: OpenRow;
+  readonly opened: OpenedRow;
   /** the whole row */
   readonly cells: readonly string[];
   /** the part of the row that belongs to the reader's table */

@@ -16,6 +16,11 @@ test.each<[string, string, ...string[]]>([
     'unit: »[lbf_av].[ft_i]\n',
     `[lbf_av].[ft_i] holds brackets, which YAML takes for a list | ${QUOTE} "[lbf_av].[ft_i]".`,
   ],
+  [
+    'a pattern of file names',
+    'from_name: »{team}_{date}\n',
+    `{team}_{date} holds braces, which YAML takes for keys and values | ${QUOTE} from_name: "{team}_{date}".`,
+  ],
   ['a bracket unit as a key', '»[lbf_av]: x\n', `[lbf_av] cannot be a key | ${QUOTE} "[lbf_av]".`],
   [
     'a pattern of files',

@@ -9,7 +9,8 @@ export interface Sheet {
   readonly delimiter: string;
 }
 
-export const NUMBER_OF_RUNS = 100;
+/** More with BILAT_RUNS in the environment. */
+export const NUMBER_OF_RUNS = Number(process.env.BILAT_RUNS ?? 100);
 
 export const HEADINGS = [
   ...['ID', 'Name', 'First', 'Last', 'Team', 'Sex', 'Date', 'Test', 'Side', 'Trial', 'Value', 'Unit', 'Status'],

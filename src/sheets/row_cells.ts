@@ -1,0 +1,19 @@
+import type { Measure } from '../protocol/types.ts';
+import { plainNumber } from '../units/numbers.ts';
+import { readStatus, splitPain } from '../units/statuses.ts';
+import type { HeadingReading } from './headings.ts';
+import type { ReadingColumn } from './plan.ts';
+
+/** Whether a cell says that it hurt, with a reading or without one; "0 pain" does not. */
+export function hurts(text: string): boolean {
+  if (readStatus(text) === 'pain') return true;
+  const reading = splitPain(text);
+  return reading !== undefined && plainNumber(reading) !== 0;
+}
+
+/** What a column measures, by itself or as the test of the row says. */
+export function measuresOf(column: ReadingColumn, test: HeadingReading | undefined): readonly Measure[] {
+  const named = column.measure || column.compound ? column : test;
+  if (named?.compound) return named.compound.parts;
+  return named?.measure ? [named.measure] : [];
+}
