@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { PURPOSES, ROLES } from '../sheets/entry.ts';
 import { parseIsoDay } from '../units/days.ts';
-import { SIDES, type WrittenSide } from '../units/sides.ts';
+import { WRITTEN_SIDES } from '../units/sides.ts';
 import { isSeasonStart, leavesFolder } from './config_checks.ts';
 
 const text = z.string().min(1);
@@ -16,16 +16,6 @@ const sideFile = z
   .union([text, z.strictObject({ file: text, columns: z.record(text, text).default({}) })])
   .optional()
   .describe('a file, or {file: …, columns: {heading: column}}');
-
-const WRITTEN_SIDES = [
-  ...SIDES,
-  'dominant',
-  'other',
-  'surgical',
-  'non_surgical',
-  'involved',
-  'uninvolved',
-] as const satisfies readonly WrittenSide[];
 
 const column = z.union([
   z.enum(ROLES),

@@ -34,6 +34,8 @@ interface Cell {
 /** One of the readings of a cell. */
 interface Part {
   readonly text: string;
+  /** the number that it plainly is; undefined: nobody has looked */
+  readonly number?: number;
   /** side that its place in the cell gives, as a position in SIDES; -1: as column and row say */
   readonly side: number;
   /** place among the trials of the cell, from 0, and how many there are */
@@ -80,7 +82,9 @@ export class CellReader {
     const compound = column.compound ?? test?.compound;
     if (compound) return this.#compound(column, compound, raw, test);
     const cell: Cell = { column, measure: (column.measure ?? test?.measure)!, raw, test };
-    return Number.isNaN(plainNumber(raw)) ? this.#parted(cell) : this.#one(cell, whole(raw), 1);
+    const number = plainNumber(raw);
+    const isWord = Number.isNaN(number) || MISSING_NUMBERS.has(number);
+    return isWord ? this.#parted(cell) : this.#one(cell, { text: raw, number, side: -1, index: 0, count: 1 }, 1);
   }
 
   /** Several numbers in one cell, such as 118/72, and perhaps their recheck. A word (NT, N/A) holds for all of them. */
@@ -198,7 +202,7 @@ export class CellReader {
     const target = this.#targetOf(measure, column, test);
     const status = this.#around.corrections.isVoid(column.at) ? STATUS.void : this.#context.status;
     if (status <= STATUS.measured && !('code' in target) && column.alsoIn === undefined && !target.needsUnit) {
-      const value = this.#easyNumber(part.text, target, column.reversed);
+      const value = this.#easyNumber(part, target, column.reversed);
       if (Number.isFinite(value) && isPlausible(target, value, side === BOTH)) {
         this.#write(cell, part, side, target, value, STATUS.measured);
         return 'measured';
@@ -208,10 +212,10 @@ export class CellReader {
   }
 
   /** A number that reads one way by itself, in the measure's unit; NaN: the cell is to be looked at with care. */
-  #easyNumber(text: string, target: Target, reversed: boolean): number {
+  #easyNumber({ text, number }: Part, target: Target, reversed: boolean): number {
     // Where the comma is the decimal mark, the point of 1.234 parts thousands; 5.11 feet may be 5 ft 11 in.
     if ((this.#decimal === ',' || target.bodyHeightInFeet) && text.includes('.')) return Number.NaN;
-    const value = plainNumber(text);
+    const value = number ?? plainNumber(text);
     if (Number.isNaN(value) || MISSING_NUMBERS.has(value)) return Number.NaN;
     return reversed ? -target.convert(value) : target.convert(value);
   }

@@ -3,7 +3,7 @@ import type { DateOrder } from '../units/dates.ts';
 import type { RecogniseContext } from './column_plans.ts';
 import { dateOrderOf, decimalEvidence } from './evidence.ts';
 import { isAthleteHeading, isAthleteRole, isFurtherHeadingLine } from './heading_lines.ts';
-import { readHeading } from './headings.ts';
+import { readHeading, readQualifier } from './headings.ts';
 import type { ColumnPlan, Direction, SheetPlan, SheetProblem } from './plan.ts';
 import { dateOrderOfHeading, roleOfHeading } from './roles.ts';
 import { type BlockDraft, draftBlock } from './table_plans.ts';
@@ -18,6 +18,7 @@ const DELIMITERS: readonly Delimiter[] = [',', ';', '\t'];
 const MOST_TITLE_ROWS = 60;
 /** Cells that a title line has beside its first where it stands above athletes across the columns. */
 const MOST_TITLE_CELLS = 2;
+const LONGEST_ROLE = 60;
 /** Heading lines of one table, at most. */
 const MOST_HEADING_ROWS = 3;
 
@@ -29,12 +30,20 @@ const isBlank = (cell: string | undefined): boolean => cell === undefined || cel
  */
 export function recogniseBlock(rows: Rows, start: number, context: RecogniseContext): BlockDraft | undefined {
   if (!mayBeHeadings(rows[start], rows, start, context)) return undefined;
-  let best = draftBlock(rows.slice(start, start + 1), start, rows.slice(start + 1), context);
+  const below = untilHeadings(rows, start + 1);
+  let best = draftBlock(rows.slice(start, start + 1), start, below, context);
   for (let size = 2; size <= MOST_HEADING_ROWS && start + size <= rows.length; size++) {
     if (!isFurtherHeadingLine(rows[start + size - 1], rows[start], context.words)) break;
-    best = draftBlock(rows.slice(start, start + size), start, rows.slice(start + size), context) ?? best;
+    best = draftBlock(rows.slice(start, start + size), start, below.slice(size - 1), context) ?? best;
   }
   return best;
+}
+
+/** The rows from one on, up to the next that names the athlete's column again: what stands below it is another block. */
+function untilHeadings(rows: Rows, from: number): Rows {
+  const isHeading = (cell: string): boolean => cell.length < LONGEST_ROLE && !/\d/.test(cell) && isAthleteHeading(cell);
+  const end = rows.findIndex((row, at) => at >= from + MOST_HEADING_ROWS - 1 && row.some(isHeading));
+  return rows.slice(from, end < 0 ? undefined : end);
 }
 
 /** Whether it is worth while to look closer: a heading names the athlete, or its column has no heading at all. */
@@ -90,9 +99,15 @@ function namesAthletes({ tables, headingRows }: BlockDraft, turnedRows: Rows, { 
     const athletes = columns.filter((column) => column.kind === 'role' && isAthleteRole(column.role));
     const cells = below.flatMap((row) => athletes.map(({ at }) => (row[from + at] ?? '').trim()));
     const isHeading = (cell: string): boolean =>
-      roleOfHeading(cell) !== undefined || readHeading(cell, words).length > 0;
+      roleOfHeading(cell) !== undefined || saysSideOrTrial(cell) || readHeading(cell, words).length > 0;
     return cells.some((cell) => cell !== '') && !cells.some(isHeading);
   });
+}
+
+/** An average is a column like an athlete's, and left aside later; L, R and T1 are headings. */
+function saysSideOrTrial(cell: string): boolean {
+  const qualifier = readQualifier(cell);
+  return qualifier !== undefined && qualifier.workedOut === undefined;
 }
 
 /**

@@ -152,7 +152,7 @@ export class RowContext {
     this.#sheetDay = entry.date === undefined ? (date?.day ?? before) : parseIsoDay(entry.date);
     this.#sheetTester = entry.tester ?? tester?.text ?? this.#sheetTester;
     this.#sheetDevice = entry.device ?? device?.text ?? this.#sheetDevice;
-    if (team !== undefined) this.#sheetTeam = team.text;
+    if (team !== undefined && entry.team === undefined) this.#sheetTeam = team.text;
     this.tester = this.#sheetTester === undefined ? -1 : dictionaries.tester.code(this.#sheetTester);
     this.device = this.#sheetDevice === undefined ? -1 : dictionaries.device.code(this.#sheetDevice);
     this.breakOff();

@@ -47,6 +47,7 @@ export class RowSides {
       case 'both':
         return SIDES.indexOf(written);
       case 'dominant':
+      case 'nondominant':
       case 'other':
         return this.#through(this.#dominant(measure), written === 'dominant', {
           raw: written,

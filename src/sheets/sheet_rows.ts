@@ -9,7 +9,7 @@ import { type HeadingWords, readHeading, readQualifier } from './headings.ts';
 import type { OpenedRow, RowKind } from './opened_row.ts';
 import type { BlockPlan, SheetPlan, TablePlan } from './plan.ts';
 import { recogniseBlock } from './recognise.ts';
-import { ignoredHeading, roleOfHeading } from './roles.ts';
+import { roleOfHeading } from './roles.ts';
 import { isFootnote, isPageText, type RowLabel, rowLabel } from './row_words.ts';
 import type { IngestBatch } from './sheet_tables.ts';
 import { TableReader, type TableSurroundings } from './table_reader.ts';
@@ -251,10 +251,10 @@ export class SheetRows {
     if (team === '' || !this.#context.isTeam?.(team)) return false;
     this.#settleBefore(reader, 'rows');
     reader.context();
-    for (const other of this.#readers) {
-      if (this.#readers.length === 1 || other === reader)
-        other.setFacts({ team: { text: team, row: 0, at: 0 }, problems: [] });
-    }
+    const fact = { text: team, row: 0, at: 0 };
+    // Beside other tables it speaks for its own; alone, for those of later headings too.
+    if (this.#readers.length === 1) this.#facts = { ...this.#facts, team: fact };
+    reader.setFacts({ team: fact, problems: [] });
     return true;
   }
 
@@ -373,7 +373,8 @@ export class SheetRows {
     for (const { table } of this.#readers) {
       for (const column of table.columns) {
         if (column.kind !== 'role' || !isAthleteRole(column.role)) continue;
-        first[table.from + column.at] = ATHLETE_HEADINGS[column.role];
+        const at = table.from + column.at;
+        if (!isKnownHeading(first[at], this.#context.words)) first[at] = ATHLETE_HEADINGS[column.role];
       }
     }
     return [first, ...rows.slice(1)];
@@ -498,13 +499,18 @@ function isWord(text: string): boolean {
   return !/\d/.test(text) || isPageText(text) || LABELLED.test(text);
 }
 
-/** Whether headings stand where readings should: measures, or sides and trials. */
+const isKnownHeading = (text: string, words: HeadingWords): boolean =>
+  text.length < LONGEST_HEADING && (readHeading(text, words).length > 0 || roleOfHeading(text) !== undefined);
+
+/** Whether headings stand in a row where readings should: a measure, or sides and trials, and no reading beside them. */
 function holdsHeadings(reader: TableReader, words: HeadingWords): boolean {
-  let count = 0;
   for (const text of reader.readingTexts()) {
     if (text.length > LONGEST_HEADING || !/\p{L}/u.test(text) || readStatus(text) !== undefined) return false;
+  }
+  let count = 0;
+  for (const text of reader.headingTexts()) {
+    if (text.length > LONGEST_HEADING) continue;
     if (readHeading(text, words).length > 0 || readQualifier(text) !== undefined) count++;
-    else if (!roleOfHeading(text) && !ignoredHeading(text)) return false;
   }
   return count > 0;
 }

@@ -80,7 +80,9 @@ function tablesFrom(
       found.push({ from: first, columns: planColumns(headings.slice(first, end), first, context) });
     } else {
       const columns = from === start ? alone : planColumns(headings.slice(from, end), from, context);
-      if (!isTable(columns) && !isUnread(columns)) continue;
+      // Another table's athletes stand behind it: its own are not theirs, whatever it holds.
+      const isLed = end !== undefined && namesAthletes(columns);
+      if (!isTable(columns) && !isUnread(columns) && !isLed) continue;
       found.push({ from, columns });
     }
     from = end ?? headings.length;
@@ -90,16 +92,17 @@ function tablesFrom(
 
 /** A table of athletes of which nothing but the athletes is understood: its readings are nobody else's. */
 function isUnread(columns: readonly ColumnPlan[]): boolean {
-  const hasAthlete = columns.some((plan) => plan.kind === 'role' && isAthleteRole(plan.role));
-  return hasAthlete && columns.some(({ kind, heading }) => kind === 'rejected' && heading !== '');
+  return namesAthletes(columns) && columns.some(({ kind, heading }) => kind === 'rejected' && heading !== '');
 }
+
+const namesAthletes = (columns: readonly ColumnPlan[]): boolean =>
+  columns.some((plan) => plan.kind === 'role' && isAthleteRole(plan.role));
 
 function isTable(columns: readonly ColumnPlan[]): boolean {
   const byTest = columns.some((plan) => plan.kind === 'role' && plan.role === 'test');
-  const hasAthlete = columns.some((plan) => plan.kind === 'role' && isAthleteRole(plan.role));
   const named = columns.some((plan) => plan.kind === 'reading' && (plan.measure || plan.compound || byTest));
   const held = columns.some((plan) => plan.kind === 'rejected' && MEASURED.has(plan.code));
-  return hasAthlete && (named || held);
+  return namesAthletes(columns) && (named || held);
 }
 
 function tableOf(planned: readonly ColumnPlan[], from: number, lines: number, below: Rows): TablePlan {

@@ -296,6 +296,14 @@ export class TableReader {
     for (const { at } of this.#held) if (isFilled(cells[at])) yield trimmed(cells[at]);
   }
 
+  /** The cells of the row at hand that may be headings: not those that say who, when and which test. */
+  *headingTexts(): Generator<string> {
+    const { cells } = this.#row;
+    for (let at = 0; at < cells.length; at++) {
+      if (this.#fates[at] !== FATE.context && isFilled(cells[at])) yield trimmed(cells[at]);
+    }
+  }
+
   /** Which of the heading lines some cells repeat; -1: none. */
   #headingLine(cells: readonly string[]): number {
     const rows = this.#headingRows;
@@ -313,6 +321,8 @@ export class TableReader {
       const match = directory.find(cell);
       if (match.kind !== 'athlete' || match.id === own) continue;
       if (match.unlisted && formOfId(cell) !== formOfId(own)) continue;
+      // Nor is it known whose the rows below are, if they name nobody.
+      this.#context.breakOff();
       return { code: 'athlete_ambiguous', args: { choices: [own, match.id] }, at, raw: cell };
     }
     return undefined;

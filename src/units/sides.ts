@@ -4,7 +4,8 @@ export const SIDES = ['left', 'right', 'both', 'none'] as const;
 /** both: the two limbs at once; none: the measure has no sides. */
 export type Side = (typeof SIDES)[number];
 
-const BY_USE = ['dominant', 'other'] as const;
+/** other: the side opposite to the one that the sheet speaks of, mostly the dominant one. */
+const BY_USE = ['dominant', 'nondominant', 'other'] as const;
 const BY_INJURY = ['surgical', 'non_surgical', 'involved', 'uninvolved'] as const;
 /**
  * Sides as sheets name them: by left and right, by what the limb does (settled through the roster), or by what it went
@@ -24,8 +25,9 @@ const WORDS: Readonly<Record<WrittenSide, readonly string[]>> = {
   both: ['b', 'bil', 'bilat', 'bilateral', 'both', '2 leg', '2 legs', 'two leg', 'two legs', '2 hands', 'two hands'],
   none: ['none'],
   dominant: ['d', 'dom', 'dominant', 'kick', 'kicking', 'throw', 'throwing', 'preferred', 'pref'],
-  other: [
-    ...['nd', 'n d', 'nondom', 'non dom', 'nondominant', 'non dominant', 'other', 'plant', 'stance'],
+  other: ['other'],
+  nondominant: [
+    ...['nd', 'n d', 'nondom', 'non dom', 'nondominant', 'non dominant', 'plant', 'stance'],
     ...['nonkicking', 'non kicking', 'nonthrowing', 'non throwing', 'nonpreferred', 'non preferred'],
   ],
   surgical: ['surgical', 'surg', 'operated', 'operative', 'op'],

@@ -344,7 +344,7 @@ test.each<[string, string, ...string[]]>([
   [
     'another side',
     entry('columns: {X: {measure: reach, side: »surgicl}}'),
-    'sheets.columns.X.side "surgicl" is not one of left, right, both, none, dominant, other, surgical, non_surgical, involved, uninvolved | Did you mean surgical?',
+    'sheets.columns.X.side "surgicl" is not one of left, right, both, none, dominant, nondominant, other, surgical, non_surgical, involved, uninvolved | Did you mean surgical?',
   ],
 ])('screening.yaml: %s', (_, text, ...told) => {
   const given = marked(text, 'screening.yaml');

@@ -64,8 +64,8 @@ describe('what a heading names', () => {
     ['Ｈｉｐ Add L', 'hip_add left'],
     ['Hip Add both', 'hip_add both'],
     ['Hip Add D', 'hip_add dominant'],
-    ['Hip Add ND', 'hip_add other'],
-    ['Hip Add non-dom', 'hip_add other'],
+    ['Hip Add ND', 'hip_add nondominant'],
+    ['Hip Add non-dom', 'hip_add nondominant'],
     ['Hip Add kicking leg', 'hip_add dominant'],
     // units
     ['Hip Add L kg', 'hip_add left kgf'],
