@@ -1,8 +1,18 @@
-import { type DateOrder, type DateReading, monthNumber, readDate } from '../units/dates.ts';
+import { type DateOrder, type DateReading, readDate } from '../units/dates.ts';
 import { isoDay } from '../units/days.ts';
 import { foldKey } from '../units/keys.ts';
-import { isFilled } from './blank.ts';
 import { ignoredHeading, roleOfHeading } from './roles.ts';
+import {
+  isDayWithoutYear,
+  LABEL_OF,
+  type Label,
+  type LabelRead,
+  OTHER_DAY,
+  readLabel,
+  stationOf,
+  TEXT_LABELS,
+} from './title_labels.ts';
+import { type Part, partsOf } from './title_parts.ts';
 
 /** What a title line says, and where. */
 export interface TitleFact {
@@ -28,92 +38,16 @@ export interface TitleFacts {
 
 const MOST_ROWS = 60;
 const MOST_CELLS = 50;
-const MOST_PARTS = 20;
-/** A longer cell is left alone: cut off in the middle, a date could become another one. */
-const LONGEST_CELL = 200;
 const LONGEST_DATE = 40;
 const MOST_SHOWN = 3;
 /** `Mon, August 17, 2026`: a date may lie over so many parts of a cell. */
 const MOST_DATE_PARTS = 3;
 
-type Label = 'date' | 'team' | 'tester' | 'device' | 'station';
-const TEXT_LABELS = ['team', 'tester', 'device', 'station'] as const;
-
-/** Folded. */
-const LABELS: { readonly [label in Label]: readonly string[] } = {
-  date: [
-    'date',
-    'dates',
-    'test date',
-    'testing date',
-    'screening date',
-    'assessment date',
-    'measurement date',
-    'session date',
-    'date of test',
-    'date of tests',
-    'date of testing',
-    'date of screening',
-    'date of assessment',
-    'date of measurement',
-    'date tested',
-    'date screened',
-    'tested',
-    'tested on',
-    'screened on',
-    'measured on',
-  ],
-  team: ['team', 'team name', 'sport', 'squad', 'sport team', 'team sport'],
-  tester: [
-    'tester',
-    'testers',
-    'tester name',
-    'name of tester',
-    'examiner',
-    'assessor',
-    'tested by',
-    'measured by',
-    'assessed by',
-    'screened by',
-    'examined by',
-  ],
-  device: ['device', 'device used', 'instrument', 'instrument used', 'dynamometer', 'equipment', 'equipment used'],
-  station: ['station', 'station name', 'test station', 'testing station', 'screening station'],
-};
-const LABEL_OF: ReadonlyMap<string, Label> = new Map(
-  Object.entries(LABELS).flatMap(([label, keys]) => keys.map((key) => [key, label as Label])),
-);
 const MOST_LABEL_WORDS = 3;
 
-const PART_ENDS = /\s*[,;|\t\n\r\u2022\u00b7]\s*|\s+[-\u2010-\u2015\u2212]\s+|\s{2,}/g;
-/** The time in `17/08/2026 10:30` makes no label of the date before it. */
-const LABELLED = /^([^:=]{0,40}[^:=\d\s])(?:\s*#?\d{1,2})?\s*[:=]\s*(.*)$/s;
-const FORMAT = /\(([^()]{1,20})\)/;
-const STATION_BEHIND = /^([^\d\s]\S{0,20}(?: \S{1,20}){0,2}) station$/i;
-const NO_STATION = /^(?:test|testing|screening|pre-?season|each|this|per|one)\b/i;
 const TEAM_BEHIND = / (?:team|squad)$/i;
-/** Words beside dates that are not the day of the test. */
-const OTHER_DAY = new RegExp(
-  '\\b(?:print|updat|creat(?:ed|ion)|revis|modif|export|generat|download|calibrat|approv|issued|saved|dob|birth|born|version' +
-    '|page|due|deadline|next|expir|valid|effective|(?:start|end) date|last (?:test|screen|session|season|year)|previous' +
-    '|season (?:start|begin|open|end))',
-  'i',
-);
-/** `Preseason screening: 17 August 2026`: words of a title, whatever the colon behind them. */
-const TITLE_WORD = /\b(?:screen|test|assess|session|pre-?season|measure|result|data|sheet|group|club)/i;
 const ONLY_DIGITS = /^\d+$/;
 const SAYS_SOMETHING = /[\p{L}\p{N}]/u;
-const NUMERIC_DAY = /^\d{1,2}(?:[-/.]\d{1,2}\.?)?$/;
-const DAY_WITH_MONTH = /^(?:\d{1,2}(?:st|nd|rd|th)?\.? ?([a-z]{3,9})?|([a-z]{3,9})\.? \d{1,2}(?:st|nd|rd|th)?)$/i;
-
-/** A piece of a title line between commas, dashes and wide spaces. */
-interface Part {
-  readonly text: string;
-  readonly cell: string;
-  readonly at: number;
-  readonly start: number;
-  readonly end: number;
-}
 
 interface DateSaid extends TitleFact {
   readonly reading: DateReading;
@@ -393,70 +327,4 @@ const NO_DAY: DateReading = { kind: 'problem', code: 'date_invalid' };
 
 function fact(text: string, row: number, at: number, labelAt?: number): TitleFact {
   return labelAt === undefined ? { text, row, at } : { text, row, at, labelAt };
-}
-
-function partsOf(cell: string, at: number): Part[] {
-  if (cell.length > LONGEST_CELL || !isFilled(cell)) return [];
-  const parts: Part[] = [];
-  let start = 0;
-  const add = (end: number): void => {
-    const text = cell.slice(start, end).trim();
-    if (text === '' || parts.length === MOST_PARTS) return;
-    const from = cell.indexOf(text, start);
-    parts.push({ text, cell, at, start: from, end: from + text.length });
-  };
-  for (const match of cell.matchAll(PART_ENDS)) {
-    add(match.index);
-    start = match.index + match[0].length;
-  }
-  add(cell.length);
-  return parts;
-}
-
-interface LabelRead {
-  /** title: words of a title that say nothing themselves; other: a label of something that is no fact for us */
-  readonly kind: Label | 'title' | 'other';
-  /** '' if the label stands alone */
-  readonly value: string;
-  /** whether a colon marks it as a label */
-  readonly marked: boolean;
-  /** the order that a label names: `Date (dd/mm/yyyy)` */
-  readonly order?: DateOrder;
-}
-
-/** The label that a part starts with, or is. */
-function readLabel(text: string): LabelRead | undefined {
-  const match = LABELLED.exec(text);
-  const written = match === null ? text : match[1];
-  const value = match === null ? '' : match[2];
-  const marked = match !== null;
-  const kind = LABEL_OF.get(foldKey(written.replace(FORMAT, ' ')));
-  if (kind !== undefined) return { kind, value, marked, order: orderOf(FORMAT.exec(written)?.[1]) };
-  if (OTHER_DAY.test(written)) return { kind: 'other', value, marked };
-  return marked ? { kind: TITLE_WORD.test(written) ? 'title' : 'other', value, marked } : undefined;
-}
-
-/** The order of `dd/mm/yyyy` and its like. */
-function orderOf(format: string | undefined): DateOrder | undefined {
-  if (format === undefined) return undefined;
-  const letters = format.toLowerCase().replace(/[^a-z]/g, '');
-  const order = /^(?:(d{1,2}m{1,2}y{2,4})|(m{1,2}d{1,2}y{2,4})|y{2,4}m{1,2}d{1,2})$/.exec(letters);
-  if (order === null) return undefined;
-  return order[1] !== undefined ? 'dmy' : order[2] !== undefined ? 'mdy' : 'ymd';
-}
-
-/** `Hip station` and `Station 3`. */
-function stationOf(text: string): string | undefined {
-  const name = STATION_BEHIND.exec(text)?.[1];
-  if (name !== undefined) return NO_STATION.test(name) ? undefined : name;
-  return /^station ([a-z]|\d{1,2})$/i.exec(text)?.[1];
-}
-
-/** `17`, `17 August`, `Aug 17`, `17/08`: the first of several days that share a year. */
-function isDayWithoutYear(text: string): boolean {
-  if (NUMERIC_DAY.test(text)) return true;
-  const match = DAY_WITH_MONTH.exec(text);
-  if (match === null) return false;
-  const month = match[1] ?? match[2];
-  return month === undefined || monthNumber(month) !== undefined;
 }
