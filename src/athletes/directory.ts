@@ -43,6 +43,9 @@ export class AthleteDirectory {
   readonly #folded = new Map<string, Set<string>>();
   readonly #zeros = new Map<string, Set<string>>();
   readonly #names = new Map<string, Set<string>>();
+  /** words of all names of an athlete, and the athletes of each family name */
+  readonly #wordsOf = new Map<string, Set<string>>();
+  readonly #families = new Map<string, Set<string>>();
   readonly #people = new Map<string, string>();
   readonly #listed: boolean;
   readonly #keepUnlisted: boolean;
@@ -65,7 +68,11 @@ export class AthleteDirectory {
       this.#exact.add(row.athleteId);
       addTo(this.#folded, foldId(row.athleteId), row.athleteId);
       addTo(this.#zeros, withoutZeros(row.athleteId), row.athleteId);
-      for (const name of namesOf(row)) addTo(this.#names, foldKey(name), row.athleteId);
+      for (const name of namesOf(row)) {
+        addTo(this.#names, foldKey(name), row.athleteId);
+        for (const word of foldKey(name).split(' ')) addTo(this.#wordsOf, row.athleteId, word);
+      }
+      addTo(this.#families, foldKey(row.lastName), row.athleteId);
     }
     for (const [name, id] of people) if (foldKey(name) !== '') this.#people.set(foldKey(name), id);
   }
@@ -97,6 +104,22 @@ export class AthleteDirectory {
       return { kind: 'athlete', id: cell, unlisted: true };
     }
     return { kind: 'unknown', nearest: this.#nearest(cell, key) };
+  }
+
+  /**
+   * The athlete of whom a name speaks beside the id of another: it is the whole name or the family name of somebody else,
+   * and shares no word with any name of the athlete of that id. Undefined: the name may be that athlete's.
+   */
+  speaksOfOther(id: string, name: string): string | undefined {
+    const whole = this.find(name);
+    if (whole.kind === 'athlete' && whole.by === 'name') return whole.id === id ? undefined : whole.id;
+    const own = this.#wordsOf.get(id);
+    const words = foldKey(name.slice(0, 80)).split(' ');
+    if (own === undefined || words.some((word) => own.has(word))) return undefined;
+    // A family name may be of several words: O'Hara, van der Berg.
+    const parts = words.flatMap((_, from) => [1, 2, 3].map((count) => words.slice(from, from + count).join(' ')));
+    const others = parts.flatMap((part) => [...(this.#families.get(part) ?? [])]);
+    return others.find((other) => other !== id);
   }
 
   #nearest(cell: string, key: string): string[] {

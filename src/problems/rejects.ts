@@ -127,9 +127,12 @@ export const REJECTS = {
   },
   date_invalid: {
     title: 'not a date',
-    message: ({ raw, expected }) =>
-      `${raw === undefined ? 'The cell of the date' : `Date ${shown(raw)}`} is no day of the calendar${expected ? ` (${expected})` : ''}.`,
-    suggestion: () => 'Write it as YYYY-MM-DD.',
+    message: ({ raw, expected, found }) =>
+      found
+        ? `Date ${shown(raw)} is ${found}.`
+        : `${raw === undefined ? 'The cell of the date' : `Date ${shown(raw)}`} is no day of the calendar${expected ? ` (${expected})` : ''}.`,
+    suggestion: ({ found }) =>
+      found ? 'Look whether the year is mistyped, and write the day as YYYY-MM-DD.' : 'Write it as YYYY-MM-DD.',
   },
   date_ambiguous: {
     title: 'date can be read two ways',
@@ -155,10 +158,11 @@ export const REJECTS = {
     title: 'side needs the roster',
     message: ({ raw, expected, found }) =>
       `Side ${shown(raw)} needs to know the athlete's ${expected}, and ${found ?? 'the roster does not say it'}.`,
-    suggestion: ({ expected, found }) =>
-      found
+    suggestion: ({ expected, found, example }) =>
+      example ??
+      (found
         ? 'Write left or right, or settle the side in history.csv (athlete_id, side, date, surgery).'
-        : `Fill in ${expected} on the roster, or write left or right.`,
+        : `Fill in ${expected} on the roster, or write left or right.`),
   },
   trial_invalid: {
     title: 'trial number not understood',

@@ -88,7 +88,7 @@ function tellWrong(file: YamlFile, schema: z.core.$ZodType, path: Path, value: u
       `${written} is read as a list, since YAML takes the brackets for one`,
       `Put it in quotes: ${String(path.at(-1))}: ${quotedYaml(written)}.`,
     );
-  } else if (expected.includes('text') && written.startsWith('{')) {
+  } else if (expected.includes('text') && written.startsWith('{') && holdsNothing(value)) {
     add(
       `${written} is read as keys and values, since YAML takes the braces for them`,
       `Put it in quotes: ${String(path.at(-1))}: ${quotedYaml(written)}.`,
@@ -116,6 +116,10 @@ function tellWrong(file: YamlFile, schema: z.core.$ZodType, path: Path, value: u
     add(`${shown} is not ${joined(expected)}`, hint);
   }
 }
+
+/** `{team}` without quotes is a mapping of one key to nothing. */
+const holdsNothing = (value: unknown): boolean =>
+  typeof value === 'object' && value !== null && Object.values(value).every((held) => held === null);
 
 function tellUnknownKey({ report, value }: YamlFile, schema: z.core.$ZodType, path: Path, key: string): void {
   const at = [...path, key];

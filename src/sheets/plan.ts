@@ -89,6 +89,10 @@ export interface TablePlan {
   readonly rowsPerAthlete?: number;
   /** whether trial, side and test may be the same in several of these rows */
   readonly keysRepeat: boolean;
+  /** first and last year of the dates that the head shows, one mistyped year aside */
+  readonly years?: readonly [number, number];
+  /** units that the unit column names, as written */
+  readonly unitsInColumn: readonly string[];
   /** what "other" means where it is not the side opposite to the dominant one */
   readonly other?: 'non_surgical' | 'uninvolved';
   /** whether all that the trial column says is best or mean, so that these are the readings */

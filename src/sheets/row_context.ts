@@ -4,7 +4,7 @@ import { readSex } from '../athletes/roster.ts';
 import type { InvolvedSides } from '../outcomes/history.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import { type DateOrder, readDate } from '../units/dates.ts';
-import { parseIsoDay, seasonOf } from '../units/days.ts';
+import { isoDay, parseIsoDay, seasonOf } from '../units/days.ts';
 import { readSide, type WrittenSide } from '../units/sides.ts';
 import { isMissingMark, OBSERVATION_STATUSES, readStatus } from '../units/statuses.ts';
 import { trimmed } from './blank.ts';
@@ -49,6 +49,8 @@ const VISIT_ROLES = ['athlete_id', 'name', 'first_name', 'last_name', 'team', 's
 /** mayBeLabel: the name reads like the label of a row that a spreadsheet worked out, such as Max */
 type Known = { readonly code: number; readonly mayBeLabel?: boolean } | RowProblem;
 
+/** An archive grows by some years beyond what its head shows; a mistyped year is farther off. */
+const MOST_YEARS_OFF = 15;
 /** K014, 1024: no label of any row. */
 const PLAIN_ID = /^\p{L}?\d+$/u;
 const DAY = /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$/;
@@ -303,10 +305,12 @@ export class RowContext {
     if (id === this.#lastId && name === this.#lastName) return this.#lastTwo;
     this.#lastId = id;
     this.#lastName = name;
-    const [byId, byName] = [this.#world.directory.find(id), this.#world.directory.find(name)];
-    const isOne = byId.kind !== 'athlete' || byName.kind !== 'athlete' || byId.id === byName.id || byName.by !== 'name';
-    const choices = isOne ? [] : [byId.id, byName.id];
-    this.#lastTwo = isOne ? undefined : { code: 'athlete_ambiguous', args: { found: 'two', choices }, at, raw: id };
+    const byId = this.#world.directory.find(id);
+    const other = byId.kind === 'athlete' ? this.#world.directory.speaksOfOther(byId.id, name) : undefined;
+    this.#lastTwo =
+      byId.kind === 'athlete' && other !== undefined
+        ? { code: 'athlete_ambiguous', args: { found: 'two', choices: [byId.id, other] }, at, raw: id }
+        : undefined;
     return this.#lastTwo;
   }
 
@@ -369,11 +373,23 @@ export class RowContext {
       return { code: 'date_missing', args: { found: this.#entry.nameProblem }, at, raw: '' };
     }
     const date = readDate(text, this.#dates);
-    if (date.kind === 'day') return { code: date.day };
+    const far = date.kind === 'day' ? this.#farFromOthers(date.day) : undefined;
+    if (date.kind === 'day' && far === undefined) return { code: date.day };
+    if (date.kind === 'day') return { code: 'date_invalid', args: { raw: text, found: far }, at, raw: text };
     const expected = this.#dates ? `read as ${this.#dates}` : undefined;
     // Where a row has slipped, a name may stand in the place of the date.
     const raw = /\d/.test(text) || this.#world.showNames || !this.#hasNames ? text : '';
     return { code: date.code, args: { raw: raw || undefined, choices: date.readings, expected }, at, raw };
+  }
+
+  /** A day so far from the other dates of the sheet that its year must be mistyped: what it is, in words. */
+  #farFromOthers(day: number): string | undefined {
+    const { years } = this.#table;
+    if (years === undefined) return undefined;
+    const year = Number(isoDay(day).slice(0, 4));
+    const [first, last] = years;
+    if (year >= first - MOST_YEARS_OFF && year <= last + MOST_YEARS_OFF) return undefined;
+    return `${isoDay(day)}, and the other dates of the sheet are of ${first === last ? first : `${first} to ${last}`}`;
   }
 
   #readTeam(cells: readonly string[]): undefined {

@@ -51,7 +51,13 @@ export class RowSides {
       case 'other':
         return this.#through(this.#dominant(measure), written === 'dominant', {
           raw: written,
-          expected: measure.dominance ?? 'dominant side, and the measure names no dominance column',
+          expected: measure.dominance ?? 'dominant side',
+          found:
+            measure.dominance === undefined ? 'the protocol names no dominance column for this measure' : undefined,
+          example:
+            measure.dominance === undefined
+              ? 'Write left or right, or say dominance: in protocol.yaml, with the roster column that holds it.'
+              : undefined,
         });
       default:
         return this.#involved(written);

@@ -24,6 +24,7 @@ export class RowTargets {
   readonly #entry: SheetEntry;
   /** unit column, -1: none */
   readonly #unitAt: number;
+  readonly #unitsInColumn: readonly string[];
   /** target of each column that needs nothing of its row */
   readonly #fixed = new Map<ReadingColumn, Target>();
   /** unit as a unit column writes it → target by measure */
@@ -31,10 +32,21 @@ export class RowTargets {
   #lastUnit: string | undefined;
   #lastByMeasure: (Target | TargetProblem)[] | undefined;
 
-  constructor(targets: Targets, entry: SheetEntry, columns: readonly ReadingColumn[], unitAt: number) {
+  /**
+   * @param unitAt column of units, -1: none
+   * @param unitsInColumn what it names in the head of the sheet
+   */
+  constructor(
+    targets: Targets,
+    entry: SheetEntry,
+    columns: readonly ReadingColumn[],
+    unitAt: number,
+    unitsInColumn: readonly string[],
+  ) {
     this.#targets = targets;
     this.#entry = entry;
     this.#unitAt = unitAt;
+    this.#unitsInColumn = unitsInColumn;
     if (unitAt >= 0) return;
     for (const column of columns) {
       const { measure, unit, unitFrom } = column;
@@ -80,10 +92,21 @@ export class RowTargets {
 
   #unwritten(measure: Measure, column: ReadingColumn, test: HeadingReading | undefined): Target | TargetProblem {
     if (test?.unit) return this.#fitting(measure, test.unit, 'heading', test.unitText ?? test.unit.code);
-    if (column.unit && column.unitFrom) return this.#fitting(measure, column.unit, column.unitFrom, column.unit.code);
+    if (column.unit && column.unitFrom) return this.#assumed(measure, column.unit, column.unitFrom);
     if (column.unitText !== undefined) return this.#inHeading(measure, column.unitText);
     const found = unitOfColumn(measure, undefined, this.#entry);
-    if (found) return this.#fitting(measure, found.unit, found.from, found.unit.code);
+    if (found) return this.#assumed(measure, found.unit, found.from);
+    return this.#targets.of(measure, measure.unit, 'cell', true);
+  }
+
+  /** A unit that only the protocol names is not assumed where the unit column names another for its neighbours. */
+  #assumed(measure: Measure, unit: Unit, from: UnitFrom): Target | TargetProblem {
+    const isSaid = from !== 'protocol' && from !== 'written_in';
+    const isOther = (written: string): boolean => {
+      const named = readUnit(written, measure.unit);
+      return named !== 'unknown' && named.dimension === unit.dimension && named.factor !== unit.factor;
+    };
+    if (isSaid || !this.#unitsInColumn.some(isOther)) return this.#fitting(measure, unit, from, unit.code);
     return this.#targets.of(measure, measure.unit, 'cell', true);
   }
 

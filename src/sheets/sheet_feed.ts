@@ -1,6 +1,8 @@
 import { lineOf, type RowBlock } from '../tables/csv_rows.ts';
 import { inOrder, type RowAt } from '../tables/ordered.ts';
 import type { OBSERVATIONS } from '../tables/schemas.ts';
+import { MASS } from '../units/unit.ts';
+import { unitText } from '../units/unit_text.ts';
 import type { RecogniseContext } from './column_plans.ts';
 import type { Frame } from './frame.ts';
 import type { IngestJob, SheetSource } from './ingest_job.ts';
@@ -97,6 +99,16 @@ export class SheetFeed {
     const { facts } = this.#plan;
     for (const problem of facts.problems) this.#job.world.note(`${file}: ${problem}`);
     if (facts.date && entry.date === undefined) this.#job.world.note(dateNote(file, facts.date.text));
+    for (const { columns } of this.#plan.tables) {
+      for (const column of columns) {
+        // Pounds and kilograms of a person look alike.
+        if (column.kind !== 'reading' || column.measure?.unit.dimension !== MASS || column.alsoIn) continue;
+        if (column.unitFrom !== 'protocol') continue;
+        const unit = unitText(column.measure.unit.code);
+        const heading = column.heading.slice(0, 60);
+        this.#job.world.note(`${file}: "${heading}" names no unit and is read in ${unit}, as the protocol has it`);
+      }
+    }
   }
 
   /** Observations leave batch by batch; rejects and ignored cells gather for the end of the sheet. */

@@ -13,6 +13,7 @@ import { roleOfHeading } from './roles.ts';
 import { isFootnote, isPageText, type RowLabel, rowLabel } from './row_words.ts';
 import type { IngestBatch } from './sheet_tables.ts';
 import { TableReader, type TableSurroundings } from './table_reader.ts';
+import { isDayWithoutYear } from './title_labels.ts';
 import { type TitleFacts, titleFacts } from './title_lines.ts';
 
 /** One physical row: its cells and the line on which it begins. */
@@ -220,7 +221,7 @@ export class SheetRows {
       return;
     }
     this.#label = undefined;
-    const isQuiet = reader.readingCells === 0 && !reader.hasStatus;
+    const isQuiet = !reader.holdsReadings && !reader.hasStatus;
     if (isQuiet && this.#isTeamLine(reader, own)) return;
     if (isQuiet) this.#wait(reader, row, own, 'quiet');
     else if (nobody && (holdsWordsOnly(reader) || this.#isTitle(reader, row))) this.#wait(reader, row, own, 'loud');
@@ -247,7 +248,7 @@ export class SheetRows {
   /** A line that holds the name of a team and nothing else tells whose the rows below are. */
   #isTeamLine(reader: TableReader, own: readonly string[]): boolean {
     const filled = own.filter((cell) => cell.trim() !== '');
-    const team = filled.length === 1 ? filled[0].trim() : '';
+    const team = filled.length === 1 ? filled[0].trim().replace(/\s*:$/, '') : '';
     if (team === '' || !this.#context.isTeam?.(team)) return false;
     this.#settleBefore(reader, 'rows');
     reader.context();
@@ -287,7 +288,7 @@ export class SheetRows {
       if (facts?.used.has(cells)) reader.context();
       else if (kind === 'label') this.#settleLabel(reader, follows);
       else if (follows === 'headings' || own.some(isPageText)) reader.ignore('page_header');
-      else if (kind === 'quiet' || own.some(isFootnote)) reader.ignore('footnote');
+      else if (kind === 'quiet' || own.some(isFootnote)) this.#footnote(reader, own, opened.line);
       else reader.reject();
     }
     const isSaid = facts !== undefined && (facts.used.size > 0 || facts.facts.problems.length > 0);
@@ -302,6 +303,17 @@ export class SheetRows {
     const { world, file, entry } = this.#around;
     for (const problem of facts.problems) world.note(`${file}: ${problem}`);
     if (facts.date && entry.date === undefined) world.note(dateNote(file, facts.date.text));
+  }
+
+  /** A line that reads like a day without its year says something of the rows below, and nobody can tell what. */
+  #footnote(reader: TableReader, own: readonly string[], line: number): void {
+    reader.ignore('footnote');
+    const day = own.find((cell) => isLikeDay(cell));
+    if (day === undefined) return;
+    const { world, file } = this.#around;
+    world.note(
+      `${file}: line ${line} reads like a day ("${day.trim().slice(0, 40)}") and is not used: write it with its year`,
+    );
   }
 
   #settleLabel(reader: TableReader, follows: 'rows' | 'headings' | 'summary' | 'end'): void {
@@ -485,6 +497,15 @@ function labelOf(reader: TableReader, own: readonly string[]): RowLabel | undefi
     if (label) return label;
   }
   return undefined;
+}
+
+const WEEKDAY = /^(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?\b[ ,.]*/i;
+
+/** Tues 18 Aug, 18 August; not a bare number. */
+function isLikeDay(cell: string): boolean {
+  const text = cell.trim();
+  if (text.length > 40 || !/\d/.test(text) || !/\p{L}/u.test(text)) return false;
+  return isDayWithoutYear(text.replace(WEEKDAY, ''));
 }
 
 /** Whether the cells of readings of a row hold neither a number nor a word that stands for one. */

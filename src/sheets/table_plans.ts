@@ -1,4 +1,5 @@
 import type { WrittenSide } from '../units/sides.ts';
+import { unitsIn, yearsOf } from './column_evidence.ts';
 import { entryOfColumn, type Heading, planColumns, type RecogniseContext, roleOfColumn } from './column_plans.ts';
 import { carriedRows, meaningOfOther, onlyWorkedOutTrials, withMixedUnits, withPairs } from './evidence.ts';
 import { isAthleteRole, stackHeadings } from './heading_lines.ts';
@@ -117,6 +118,8 @@ function tableOf(planned: readonly ColumnPlan[], from: number, lines: number, be
     from,
     columns,
     ...carriedRows(rows, columns, keysAt),
+    years: yearsOf(rows, at('date')),
+    unitsInColumn: unitsIn(rows, at('unit')),
     other: meaningOfOther(rows, columns, at('side')),
     onlyWorkedOutTrials: onlyWorkedOutTrials(rows, at('trial')),
   };

@@ -1,8 +1,10 @@
 import { looksLikeId } from '../athletes/directory.ts';
 import type { IgnoredReason } from '../problems/ignored.ts';
 import { plainNumber } from '../units/numbers.ts';
+import { readStatus } from '../units/statuses.ts';
 import { isFilled, trimmed } from './blank.ts';
 import { CellReader, type Fate } from './cell_reader.ts';
+import { readCell } from './cells.ts';
 import type { Correction } from './corrections.ts';
 import { ROLES, type SheetEntry } from './entry.ts';
 import { type Frame, lineOfCell } from './frame.ts';
@@ -29,6 +31,7 @@ import { WorkedOutCheck } from './worked_out.ts';
 /** Readings that the message of a rejected row names. */
 const MOST_HELD = 6;
 const LONGEST_LABEL = 60;
+const FORENAME = /^\p{L}[\p{L} .'’-]{0,40}$/u;
 /** No ditto mark is longer. */
 const LONGEST_DITTO = 10;
 
@@ -67,6 +70,8 @@ export class TableReader {
   readonly #readings: readonly ReadingColumn[];
   /** columns held back for want of a unit */
   readonly #held: readonly ReadingColumn[];
+  /** columns of readings, and those that nobody can read */
+  readonly #mayBeReadings: readonly number[];
   /** columns that nobody can read and that may name another athlete */
   readonly #foreign: readonly number[];
   /** bests and means to compare with the trials beside them */
@@ -78,13 +83,22 @@ export class TableReader {
   readonly #dead: Int32Array;
   readonly #roleColumns: readonly number[];
   readonly #testAt: number;
+  readonly #nameAt: number;
   readonly #statusAt: number;
   /** whether a column of readings leaves its measure to the row */
   readonly #needsTest: boolean;
+  /** whether nothing but the athlete and the day tells rows apart */
+  readonly #isRowAnAthlete: boolean;
   /** whether a row that stands twice can be told from two attempts */
   readonly #seesRepeats: boolean;
   /** heading rows as they stand, to know them when they come again */
   readonly #headingRows: string[][] = [];
+  /** columns of bests that were read in the row at hand */
+  readonly #readBests: number[] = [];
+  /** first line of each athlete and day where rows are athletes */
+  readonly #firstLines = new Map<string, number>();
+  #again: { readonly athlete: string; readonly lines: readonly [number, number] } | undefined;
+  #againCount = 0;
   #labelText = '';
   #label: RowLabel | undefined;
   /** the row before, its ditto marks filled in */
@@ -108,12 +122,15 @@ export class TableReader {
     const roleAt: { readonly [role: string]: number } = Object.fromEntries(ROLES.map((role) => [role, placeOf(role)]));
     this.#roleColumns = columns.flatMap((column) => (column.kind === 'role' ? [column.at] : []));
     this.#testAt = roleAt.test;
+    this.#nameAt = roleAt.name;
     this.#statusAt = roleAt.status;
     this.#readings = columns.filter((column) => column.kind === 'reading');
     this.#held = columns.flatMap((column) => (column.kind === 'rejected' && column.held ? [column.held] : []));
     this.#workedOut = columns.flatMap((column) => (column.kind === 'ignored' ? (this.#comparable(column) ?? []) : []));
     this.#needsTest = roleAt.test >= 0 && this.#readings.some(({ measure, compound }) => !measure && !compound);
+    this.#isRowAnAthlete = roleAt.test < 0 && roleAt.side < 0 && roleAt.trial < 0 && table.rowsPerAthlete === undefined;
     this.#seesRepeats = table.layout !== 'row_a_test' && roleAt.trial < 0 && this.#readings.length > 1;
+    this.#mayBeReadings = columns.flatMap(({ kind, at }) => (kind === 'reading' || kind === 'rejected' ? [at] : []));
     this.#foreign = columns.flatMap((column) =>
       column.kind === 'rejected' && (column.heading === '' || isAthleteRole(roleOfHeading(column.heading)))
         ? [column.at]
@@ -129,7 +146,7 @@ export class TableReader {
     this.#tests = new TestCells(words);
     this.#context = new RowContext(world, file, entry, plan, table, roleAt);
     this.#sides = new RowSides(world, this.#context);
-    this.#rowTargets = new RowTargets(targets, entry, this.#readings, roleAt.unit);
+    this.#rowTargets = new RowTargets(targets, entry, this.#readings, roleAt.unit, table.unitsInColumn);
     this.#corrections = new RowCorrections(table, frame, corrections);
     this.#writer = new RowWriter(table, frame, around, this.#context, this.#corrections);
     this.#cells = new CellReader({
@@ -214,7 +231,9 @@ export class TableReader {
     const says = live + context > 0;
     const heading = says ? this.#headingLine(cells) : -1;
     const isRead = says && heading < 0;
-    const problem = isRead ? (this.#context.read(cells) ?? this.#somebodyElse(cells)) : undefined;
+    const problem = isRead
+      ? (this.#context.read(cells) ?? this.#slipped(cells) ?? this.#somebodyElse(cells))
+      : undefined;
     const athlete = isRead ? this.#context.athlete : -1;
     const season = isRead ? this.#context.season : 0;
     this.#mayBeLabel = isRead && this.#context.mayBeLabel;
@@ -279,9 +298,9 @@ export class TableReader {
     return this.#world.directory.find(text).kind === 'athlete';
   }
 
-  /** Filled cells of readings in the row at hand. */
-  get readingCells(): number {
-    return this.#row.live;
+  /** Whether the row at hand holds readings, or cells that may be some. */
+  get holdsReadings(): boolean {
+    return this.#mayBeReadings.some((at) => isFilled(this.#row.cells[at]));
   }
 
   /** Whether the row at hand states a status. */
@@ -289,11 +308,10 @@ export class TableReader {
     return this.#statusAt >= 0 && isFilled(this.#row.cells[this.#statusAt]);
   }
 
-  /** The cells of readings in the row at hand. */
+  /** The cells of the row at hand that are readings, or may be in a column that nobody can read. */
   *readingTexts(): Generator<string> {
     const { cells } = this.#row;
-    for (const { at } of this.#readings) if (isFilled(cells[at])) yield trimmed(cells[at]);
-    for (const { at } of this.#held) if (isFilled(cells[at])) yield trimmed(cells[at]);
+    for (const at of this.#mayBeReadings) if (isFilled(cells[at])) yield trimmed(cells[at]);
   }
 
   /** The cells of the row at hand that may be headings: not those that say who, when and which test. */
@@ -309,6 +327,29 @@ export class TableReader {
     const rows = this.#headingRows;
     for (let line = 0; line < rows.length; line++) if (readsAs(cells, rows[line])) return line;
     return -1;
+  }
+
+  /** A row whose cells stand one column too far: a reading beyond the last heading, or a name in two cells. */
+  #slipped(cells: readonly string[]): RowProblem | undefined {
+    const width = this.#fates.length;
+    for (let at = width; at < cells.length; at++) {
+      const raw = trimmed(cells[at] ?? '');
+      if (!/^[-+]?[.,]?\d/.test(raw) && readStatus(raw) === undefined) continue;
+      return { code: 'row_too_long', args: { found: 'a reading' }, at, raw };
+    }
+    const at = this.#nameAt + 1;
+    if (this.#nameAt < 0 || this.#fates[at] !== FATE.reading) return undefined;
+    const behind = trimmed(cells[at] ?? '');
+    const name = trimmed(cells[this.#nameAt] ?? '');
+    if (name === '' || !FORENAME.test(behind)) return undefined;
+    const match = this.#world.directory.find(`${name}, ${behind}`);
+    if (match.kind !== 'athlete' || match.by !== 'name') return undefined;
+    return {
+      code: 'row_too_long',
+      args: { found: 'a name in two cells, so that every reading behind it stands' },
+      at,
+      raw: '',
+    };
   }
 
   /** The id of another athlete in a column that nobody can read: whose the readings are is not known. */
@@ -352,8 +393,10 @@ export class TableReader {
   /** Rejects the row at hand as a whole, for its problem. */
   reject(): void {
     this.#sink.counts.cells += filledCells(this.#row);
-    this.#rejectRow(this.problem!, this.#row.live + this.#row.context);
-    this.#countDeadAndBeyond();
+    const { live, context, beyond } = this.#row;
+    const isSlipped = this.problem!.code === 'row_too_long';
+    this.#rejectRow(this.problem!, live + context + (isSlipped ? beyond : 0));
+    this.#countDeadAndBeyond(isSlipped);
   }
 
   /** Rejects the row at hand for something that it does not show itself. */
@@ -385,13 +428,15 @@ export class TableReader {
     this.#sink.counts.context += this.#row.live + this.#row.context;
   }
 
-  #countDeadAndBeyond(): void {
+  /** @param isSlipped the cells beyond the last heading are counted with their row */
+  #countDeadAndBeyond(isSlipped = false): void {
     const { cells, dead, beyond } = this.#row;
     const width = Math.min(cells.length, this.#fates.length);
     if (dead > 0) {
       for (let at = 0; at < width; at++) if (this.#fates[at] === FATE.dead && isFilled(cells[at])) this.#dead[at]++;
+      for (const at of this.#readBests.splice(0)) this.#dead[at]--;
     }
-    if (beyond === 0) return;
+    if (beyond === 0 || isSlipped) return;
     const found = beyond === 1 ? 'a cell' : `${beyond} cells`;
     const first = cells.findIndex((cell, at) => at >= this.#fates.length && isFilled(cell));
     this.#writer.reject(first, undefined, 'row_too_long', { found }, beyond, cells[first]);
@@ -418,7 +463,31 @@ export class TableReader {
     }
     this.#read(asked);
     if (this.#check) this.#compareWorkedOut(this.#check);
+    this.#noteAgain();
     if (live === 0 && this.hasStatus) this.#statusAlone(asked);
+  }
+
+  /** Where a row is an athlete, a second one of the same day may be somebody else's under the wrong id: it is said. */
+  #noteAgain(): void {
+    if (!this.#isRowAnAthlete || this.#row.live === 0) return;
+    const { athlete, day } = this.#context;
+    const key = `${athlete} ${day}`;
+    const first = this.#firstLines.get(key);
+    if (first === undefined) this.#firstLines.set(key, this.#row.line);
+    else {
+      this.#againCount++;
+      this.#again ??= { athlete: this.#world.dictionaries.athlete_id.texts[athlete], lines: [first, this.#row.line] };
+    }
+  }
+
+  #sayAgain(): void {
+    if (this.#again === undefined) return;
+    const { athlete, lines } = this.#again;
+    const rows = this.#againCount === 1 ? 'a row is' : `${this.#againCount} rows are`;
+    const where = this.#frame.lines ? 'columns' : 'lines';
+    this.#world.note(
+      `${this.#file}: ${rows} of an athlete who has one already on that day, first ${athlete} (${where} ${lines.join(' and ')}); they are read as further trials: check that no id is wrong`,
+    );
   }
 
   /** Reads the cells of readings, in the order of their columns. */
@@ -464,6 +533,14 @@ export class TableReader {
       const side = this.#sides.of(reading.measure, settleOther(reading.side, this.table));
       const target = this.#rowTargets.of(reading.measure, reading, undefined, cells);
       if (typeof side !== 'number' || 'code' in target) continue;
+      if (column.workedOut!.kind === 'best' && !check.hasTrials(reading.measure.index, side)) {
+        // The trials were not written down: the best is all there is, unless a spreadsheet made it of nothing.
+        const best = readCell(raw, target, this.#plan.decimal);
+        if (best.kind === 'reject' || Number.isNaN(best.value) || best.value === 0) continue;
+        this.#count(this.#cells.read({ ...reading, at: column.at }, raw, undefined));
+        this.#readBests.push(column.at);
+        continue;
+      }
       // A number that does not say its unit is not compared with numbers that do.
       if ((target.needsUnit || reading.alsoIn !== undefined) && !Number.isNaN(plainNumber(raw))) continue;
       check.compare(column, raw, side, target, this.#plan.decimal, lineOfCell(this.#frame, line, column.at));
@@ -513,6 +590,7 @@ export class TableReader {
         this.#writer.rejectColumn(headingLine, at, column.code, column.args, cells, batch);
       }
     }
+    this.#sayAgain();
     for (const sentence of this.#check?.sentences() ?? []) this.#world.note(`${this.#file}: ${sentence}`);
   }
 }

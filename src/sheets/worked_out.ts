@@ -35,9 +35,14 @@ export class WorkedOutCheck {
     if (this.#trials.length > 0) this.#trials = [];
   }
 
-  /** A reading of the row at hand, in the measure's unit. */
+  /** A reading of the row at hand, in the measure's unit; NaN: a word that says why there is none. */
   trial(measure: number, side: number, value: number): void {
-    if (!Number.isNaN(value)) this.#trials.push({ measure, side, value });
+    this.#trials.push({ measure, side, value });
+  }
+
+  /** Whether the row holds a reading of that measure and side, or says why there is none. */
+  hasTrials(measure: number, side: number): boolean {
+    return this.#trials.some((trial) => trial.measure === measure && trial.side === side);
   }
 
   /**
@@ -54,7 +59,7 @@ export class WorkedOutCheck {
   ): void {
     const { measure } = target;
     const values = this.#trials.flatMap((trial) =>
-      trial.measure === measure.index && trial.side === side ? [trial.value] : [],
+      trial.measure === measure.index && trial.side === side && !Number.isNaN(trial.value) ? [trial.value] : [],
     );
     const reading = readCell(raw, target, decimal);
     if (values.length === 0 || reading.kind !== 'reading' || Number.isNaN(reading.value)) return;

@@ -31,6 +31,7 @@ describe('who a row is about', () => {
     expect(notes).toEqual([
       'sheet.csv: athlete "K2" is taken as K002 of the roster (leading zeros are missing or added)',
       'sheet.csv: athlete "k003" is taken as K003 of the roster (case or spaces differ)',
+      'sheet.csv: a row is of an athlete who has one already on that day, first K003 (lines 4 and 5); they are read as further trials: check that no id is wrong',
     ]);
   });
 

@@ -42,9 +42,10 @@ const CASES: readonly {
   { code: 'heading_duplicate', text: 'ID,Hop L,Hop L\nK001,150,151\n', at: ['1:3'], read: ['hop left 1 = 150'] },
   {
     code: 'row_too_long',
+    // With a reading too many nobody knows which headings the others stand under.
     text: 'ID,Hop L\nK001,150,5\nK002,151\n',
     at: ['2:3'],
-    read: ['hop left 1 = 150', 'hop left 1 = 151'],
+    read: ['hop left 1 = 151'],
   },
   { code: 'athlete_missing', text: 'ID,Hop L\n,150\nK002,151\n', at: ['2:1'], read: ['hop left 1 = 151'] },
   {

@@ -1,0 +1,140 @@
+import { describe, expect, it } from 'vitest';
+import { ROSTER } from './battery.ts';
+import { codes, type IngestGiven, ingestText, shorts } from './ingest_text.ts';
+
+const entry = { date: '2026-08-17' };
+const withRoster: IngestGiven = { entry, roster: ROSTER };
+
+describe('a row that has slipped by a column', () => {
+  it('is not read where a name with a comma stands in two cells', async () => {
+    const ingested = await ingestText(
+      'ID,Name,Pulse,Wt (kg),Notes\nK001,Reed, Bo,62,84.5\nK005,"O\'Hara, Lee",60,70,\n',
+      withRoster,
+    );
+    expect(shorts(ingested)).toEqual(['pulse 1 = 60', 'body_mass 1 = 70']);
+    expect(codes(ingested)).toEqual(['row_too_long @2:3']);
+    expect(JSON.stringify(ingested)).not.toMatch(/Reed|Bo\b/);
+  });
+
+  it('is not read where a decimal comma was not quoted', async () => {
+    const ingested = await ingestText('ID,Grip R,Grip L\nK001,54,5,51\nK002,50,49\n', { entry });
+    expect(shorts(ingested)).toEqual(['grip right 1 = 50', 'grip left 1 = 49']);
+    expect(codes(ingested)).toEqual(['row_too_long @2:4']);
+    expect(ingested.ledger[0]).toMatchObject({ cells: 10, measured: 2, context: 4, rejected: 4 });
+  });
+
+  it('is read where only words stand beyond the last heading', async () => {
+    const ingested = await ingestText('ID,Grip R\nK001,54,see notes\n', { entry });
+    expect(shorts(ingested)).toEqual(['grip right 1 = 54']);
+    expect(codes(ingested)).toEqual(['row_too_long @2:3']);
+  });
+});
+
+describe('an id beside the name of somebody else', () => {
+  it.each([
+    ['the whole name', "K001,Lee,O'Hara"],
+    ['a family name alone', "K001,,O'Hara"],
+  ])('is refused: %s', async (_, row) => {
+    const ingested = await ingestText(`ID,First,Last,Ht\n${row},180\nK005,Lee,O'Hara,170\n`, withRoster);
+    expect(shorts(ingested)).toEqual(['height 1 = 170']);
+    expect(codes(ingested)).toEqual(['athlete_ambiguous @2:1']);
+    expect(ingested.rejects[0].message).toContain(
+      'The row names two athletes: the id is that of K001, the name that of K005.',
+    );
+  });
+
+  it.each(['Reed', 'Bo', 'Bobo', 'B. Reed', 'Reid', 'Robert'])(
+    'is taken where the name may be theirs: %s',
+    async (name) => {
+      const ingested = await ingestText(`ID,Name,Ht\nK001,${name},180\n`, withRoster);
+      expect(shorts(ingested)).toEqual(['height 1 = 180']);
+    },
+  );
+});
+
+describe('a mistyped year', () => {
+  const rows = ['8/17/26', '8/17/26', '8/18/26'].map((date, at) => `K00${at + 1},${date},180\n`).join('');
+
+  it('is refused where it is far from the other dates of the sheet', async () => {
+    const ingested = await ingestText(`ID,Date,Ht\n${rows}K005,8/18/62,170\n`);
+    expect(codes(ingested)).toEqual(['date_invalid @5:2']);
+    expect(ingested.rejects[0].message).toBe(
+      'Date "8/18/62" is 2062-08-18, and the other dates of the sheet are of 2026. The row holds Ht 170.',
+    );
+  });
+
+  it('is no matter of an archive that goes on for years', async () => {
+    const ingested = await ingestText(`ID,Date,Ht\n${rows}K005,8/18/36,170\n`);
+    expect(codes(ingested)).toEqual([]);
+  });
+});
+
+describe('a unit column with a blank', () => {
+  it('leaves no number to the protocol where it names another unit for its neighbours', async () => {
+    const sheet = 'ID,Wt,Unit\nK001,189,lbs\nK002,57.5,kg\nK003,120,\n';
+    const ingested = await ingestText(sheet, { entry });
+    expect(shorts(ingested)).toEqual(['body_mass 1 = 85.7289579', 'body_mass 1 = 57.5']);
+    expect(codes(ingested)).toEqual(['unit_unknown @4:2']);
+  });
+});
+
+describe('what is said', () => {
+  it('a weight whose unit nobody names', async () => {
+    const { notes } = await ingestText('ID,Wt,Ht\nK001,84,180\n', { entry });
+    expect(notes).toEqual(['sheet.csv: "Wt" names no unit and is read in kg, as the protocol has it']);
+  });
+
+  it('a line between rows that reads like a day', async () => {
+    const { notes, ignored } = await ingestText('ID,Hop L\nK001,150\nTues 18 Aug,\nK002,151\n', { entry });
+    expect(ignored).toMatchObject([{ line: 3, reason: 'footnote' }]);
+    expect(notes).toEqual([
+      'sheet.csv: line 3 reads like a day ("Tues 18 Aug") and is not used: write it with its year',
+    ]);
+  });
+
+  it('two rows of one athlete where a row is an athlete', async () => {
+    const { notes } = await ingestText('ID,Hop L\nK001,150\nK002,151\nK001,120\nK002,121\n', { entry });
+    expect(notes).toEqual([
+      'sheet.csv: 2 rows are of an athlete who has one already on that day, first K001 (lines 2 and 4); they are read as further trials: check that no id is wrong',
+    ]);
+  });
+
+  it('that a measure names no dominance column', async () => {
+    const { rejects } = await ingestText('ID,Hop dominant\nK001,150\n', withRoster);
+    expect(rejects[0]).toMatchObject({
+      message:
+        'Side "dominant" needs to know the athlete\'s dominant side, and the protocol names no dominance column for this measure.',
+      suggestion: 'Write left or right, or say dominance: in protocol.yaml, with the roster column that holds it.',
+    });
+  });
+});
+
+describe('a best beside trials', () => {
+  const head = 'ID,Grip L 1,Grip L 2,Grip L best\n';
+
+  it('is read where the trials of that row were not written down', async () => {
+    const ingested = await ingestText(`${head}K001,51,50,51\nK002,,,43\n`, { entry });
+    expect(shorts(ingested)).toEqual(['grip left 1 = 51', 'grip left 2 = 50', 'grip left 1 = 43']);
+    expect(ingested.ledger[0]).toMatchObject({ cells: 10, measured: 3, context: 5, ignored: 2, rejected: 0 });
+  });
+
+  it.each(['0', '#DIV/0!', 'NT'])('is not made of nothing: %s', async (best) => {
+    const ingested = await ingestText(`${head}K001,51,50,51\nK002,,,${best}\n`, { entry });
+    expect(shorts(ingested)).toEqual(['grip left 1 = 51', 'grip left 2 = 50']);
+  });
+
+  it('is not read where a word says why there are no trials', async () => {
+    const ingested = await ingestText(`${head}K001,51,50,51\nK002,NT,NT,43\n`, { entry });
+    expect(shorts(ingested)).not.toContain('grip left 1 = 43');
+  });
+});
+
+describe('columns that nobody can read', () => {
+  it('are lost with no row: it is rejected, and no footnote', async () => {
+    const sheet = 'Name,L (kg),R (kg),,Name,Ht\nUnlisted,45,48,,Bo Reed,181\n';
+    const ingested = await ingestText(sheet, withRoster);
+    expect(shorts(ingested)).toEqual(['height 1 = 181']);
+    expect(ingested.ignored).toEqual([]);
+    expect(ingested.ledger[0]).toMatchObject({ ignored: 0, measured: 1 });
+  });
+});
