@@ -182,6 +182,12 @@ describe('a list that can be read two ways names both', () => {
     ['5 11', 'can be 5 ft 11 in or trials 5 and 11.'],
     ['1/2', 'can be 0.5 or trials 1, 2.'],
     ['3/4 in', 'can be 0.75 or trials 3, 4 in.'],
+    ['1 43', 'can be 143 or trials 1, 43.'],
+    ['1 5.2', 'can be 15.2 or trials 1, 5.2.'],
+    ['4 8', 'can be 48 or trials 4, 8.'],
+    ['1 5 0', 'can be 150 or trials 1, 5, 0.'],
+    ['1 43 cm', 'can be 143 cm or trials 1, 43 cm.'],
+    ['1 43 P', 'can be 143 P or trials 1, 43 P.'],
   ])('%j %s', (text, expected) => {
     expect(parted(text)).toBe(expected);
   });
@@ -192,6 +198,23 @@ describe('a list that can be read two ways names both', () => {
 
   it('of a measure without sides it can be a choice of one', () => {
     expect(parted('1.92/1.95', { measure: 'sprint' })).toBe('can be trials 1.92, 1.95 or one of the two.');
+  });
+
+  it('a space may stand in a number of a measure without limits, in one of both limbs and in a reversed one', () => {
+    expect(parted('32 34', { measure: 'bend' })).toBe('can be 3234 or trials 32, 34.');
+    expect(parted('20 0', { measure: 'grip' })).toBe('can be 200 or trials 20, 0.');
+    expect(parted('1 2', { measure: 'squat_faults' })).toBe('trials 1|2');
+    const reversed = { ...askedOf({ measure: 'hip_ir' }), reversed: true };
+    // -9.5 is within the limits of -10 to 90 degrees, -95 is not.
+    expect(cellParts('0 9.5', reversed)).toMatchObject({ kind: 'problem', args: { choices: ['09.5', 'trials 0, 9.5'] } });
+    expect(cellParts('9 5', reversed)).toMatchObject({ kind: 'trials' });
+  });
+
+  it('says how to write a number with a space in it', () => {
+    expect(cellParts('1 43', askedOf({}))).toMatchObject({
+      args: { expected: 'the number without the space, or one trial a cell' },
+      hurts: false,
+    });
   });
 
   it('8 and 9 of a lunge are no feet and inches, which no ankle reaches', () => {
@@ -220,6 +243,7 @@ describe('a list that can be read two ways names both', () => {
     });
     expect(cellParts('32/34', askedOf({}))).toMatchObject({ hurts: false });
     expect(cellParts('pain/pain', askedOf({}))).toMatchObject({ hurts: true });
+    expect(cellParts('32/34 no pain', askedOf({}))).toMatchObject({ kind: 'problem', hurts: false });
   });
 });
 
@@ -271,6 +295,7 @@ describe('both sides in one cell where the side is open', () => {
     ['35, 40', 'can be trials 35, 40 or left 35 and right 40.'],
     ['35\n40', 'can be trials 35, 40 or left 35 and right 40.'],
     ['35 40', 'can be trials 35, 40 or left 35 and right 40.'],
+    ['1 43', 'can be 143 or trials 1, 43 or left 1 and right 43.'],
     ['1/2', 'can be 0.5 or left 1 and right 2.'],
     ['L 32,5 R 33,1', 'can be 32.5 and 33.1 or 32 and 5 and 33 and 1.'],
     ['N/A', 'one N/A'],

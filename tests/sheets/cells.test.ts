@@ -108,6 +108,23 @@ describe('a painful reading keeps its value', () => {
   });
 });
 
+describe('a reading that did not hurt', () => {
+  it.each<Case>([
+    ['32 no pain', '32'],
+    ['32, no pain', '32'],
+    ['32 (pain free)', '32'],
+    ['32 without pain', '32'],
+    ['32 N; no pain', '32'],
+    ['no pain', 'number_unreadable'],
+    ['0 no pain', 'number_unreadable'],
+    ['>32 no pain', 'number_censored'],
+    ['unable (no pain)', 'unable'],
+    ['unable, knee hurts', 'pain'],
+  ])('%j: %s', (text, expected) => {
+    expect(cell('hip_add', 'N', text)).toBe(expected);
+  });
+});
+
 describe('a cell that is no number has a code of its own and is never 0', () => {
   it.each<Case>([
     ['WNL', 'number_unreadable'],
@@ -295,6 +312,24 @@ describe('a score with levels', () => {
     const target = targets.of(protocol.byName.get('squat_faults')!, parseUnit('1')!, 'heading');
     const found = implausible(target, '4', 4, false);
     expect(found).toMatchObject({ code: 'implausible', args: { raw: '4', expected: 'the levels 0, 1, 2, 3' } });
+  });
+});
+
+describe('an impossible reading in another unit than the measure', () => {
+  const foundOf = (measure: string, unit: string, text: string): string | undefined => {
+    const target = targets.of(protocol.byName.get(measure)!, parseUnit(unit)!, 'heading');
+    const reading = readCell(text, target, undefined);
+    if (reading.kind === 'reject') return reading.code;
+    return implausible(target, text, reading.value, false, reading.cellUnit).args.found;
+  };
+
+  it('is told with its converted value', () => {
+    // 62 × 0.45359237; 5 in × 2.54; 2 ft 2 in × 2.54 (NIST SP 811).
+    expect(foundOf('body_mass', '[lb_av]', '62')).toBe('28.12 kg');
+    expect(foundOf('body_mass', 'kg', '62 lb')).toBe('28.12 kg');
+    expect(foundOf('height', 'cm', "2'2")).toBe('66.04 cm');
+    expect(foundOf('body_mass', 'kg', '28')).toBeUndefined();
+    expect(foundOf('body_mass', '[lb_av]', '28 kg')).toBeUndefined();
   });
 });
 
