@@ -184,7 +184,7 @@ export const REJECTS = {
           : `Heading ${shown(heading)} says no unit, and a unit for ${measure} is never guessed: its readings are held back.`,
     suggestion: ({ example, found }) =>
       found
-        ? 'Ask the station, and write the unit behind the number; where all are in one unit, into the heading.'
+        ? `Ask the station, and write the unit behind the number; where all are in one unit, into the heading${example ? `, or name it in screening.yaml (units: ${example})` : ''}.`
         : `Write the unit into the heading, name it in screening.yaml (units: ${example ?? '{measure: unit}'}), or state written_in: in protocol.yaml.`,
   },
   unit_mismatch: {
@@ -245,7 +245,8 @@ export const REJECTS = {
   },
   implausible: {
     title: 'outside what is possible',
-    message: ({ raw, measure, expected }) => `${measure} ${shown(raw)} lies outside ${expected}.`,
+    message: ({ raw, measure, found, expected }) =>
+      `${measure} ${shown(raw)}${found ? `, which is ${found},` : ''} lies outside ${expected}.`,
     suggestion: ({ choices, example }) =>
       `${choices && choices.length > 0 ? `Looks like ${or(choices)}. ` : ''}Take it again if the athlete is still there; else mend the sheet, or settle it in corrections.csv${example ? ` (${example} …)` : ''} with the action value, void or confirmed.`,
   },

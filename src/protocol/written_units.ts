@@ -1,21 +1,7 @@
-import { FORCE, MASS, parseUnit, type Unit } from '../units/unit.ts';
+import { FORCE, MASS, NONE, parseUnit, type Unit } from '../units/unit.ts';
+import { readUnit } from '../units/written.ts';
 import { nearest } from './nearest.ts';
 import { type Path, pathText, type Report } from './places.ts';
-
-/** Spellings that are taken for their UCUM codes. */
-const SYNONYMS: ReadonlyMap<string, string> = new Map([
-  ['lb', '[lb_av]'],
-  ['mmHg', 'mm[Hg]'],
-  ['degrees', 'deg'],
-  ['in', '[in_i]'],
-  ['ft', '[ft_i]'],
-]);
-
-/** Under a force the scales of a station mean the force of that mass. */
-const FORCE_SYNONYMS: ReadonlyMap<string, string> = new Map([
-  ['lb', '[lbf_av]'],
-  ['kg', 'kgf'],
-]);
 
 const COMMON_CODES = [
   'N',
@@ -42,10 +28,18 @@ const COMMON_CODES = [
   '1',
 ];
 
-/** The UCUM code of a unit as people write it in YAML. */
-export function ucumCode(written: string, wanted?: Unit): string {
-  const forced = wanted?.dimension === FORCE ? FORCE_SYNONYMS.get(written) : undefined;
-  return forced ?? SYNONYMS.get(written) ?? written;
+const PLAIN = parseUnit(NONE)!;
+
+/**
+ * The UCUM code of a unit as people write it in YAML: a code, or a hand's spelling of one. Where a force is wanted, lb
+ * and kg are the force of that mass. What is no unit stays as it is.
+ */
+export function ucumCode(written: string, wanted: Unit = PLAIN): string {
+  // The scales of a station: the one code that means something else under a force.
+  if (wanted.dimension === FORCE && written === 'kg') return 'kgf';
+  if (parseUnit(written) !== undefined) return written;
+  const unit = readUnit(written, wanted);
+  return unit === 'unknown' ? written : unit.code;
 }
 
 /**
@@ -56,9 +50,7 @@ export function unitAt(report: Report, path: Path, written: string, wanted?: Uni
   const unit = parseUnit(ucumCode(written, wanted));
   const name = pathText(path);
   if (unit === undefined) {
-    const near = nearest(written, COMMON_CODES);
-    const hint = near === undefined ? `Write a UCUM code such as ${COMMON_CODES.join(', ')}.` : `Did you mean ${near}?`;
-    report.add(path, `${name} "${written}" is no UCUM unit known here`, hint);
+    report.add(path, `${name} "${written}" is no UCUM unit known here`, hintFor(written, wanted));
     return undefined;
   }
   if (wanted !== undefined && unit.dimension !== wanted.dimension) {
@@ -71,4 +63,14 @@ export function unitAt(report: Report, path: Path, written: string, wanted?: Uni
     return undefined;
   }
   return unit;
+}
+
+/** Where units of one kind differ by a factor none is named alone: taken on trust, it would change every reading. */
+function hintFor(written: string, wanted: Unit | undefined): string {
+  const near = wanted?.code ?? nearest(written, COMMON_CODES);
+  if (near === undefined) return `Write a UCUM code such as ${COMMON_CODES.join(', ')}.`;
+  const { dimension } = parseUnit(near)!;
+  const alike = COMMON_CODES.filter((code) => parseUnit(code)!.dimension === dimension);
+  if (alike.length > 1) return `Write one of ${alike.join(', ')}.`;
+  return wanted === undefined ? `Did you mean ${near}?` : `Write ${near}.`;
 }

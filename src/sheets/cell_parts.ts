@@ -7,6 +7,7 @@ import { neutralZeroReadings, readAngleRange } from './angle_ranges.ts';
 import { type CellReading, isPlausible, readCell } from './cells.ts';
 import { namedSides } from './named_sides.ts';
 import { foldCell, type ListParts, listParts } from './part_marks.ts';
+import { hurts } from './row_cells.ts';
 import type { Target } from './targets.ts';
 
 export interface PartsAsked {
@@ -17,6 +18,8 @@ export interface PartsAsked {
   readonly sideOpen: boolean;
   /** the heading or row numbers the trial: a list in such a cell contradicts it */
   readonly trialGiven: boolean;
+  /** the column writes the reading with its sign turned */
+  readonly reversed?: boolean;
 }
 
 export type CellParts =
@@ -99,13 +102,16 @@ function sidesByName(text: string, cell: string, asked: PartsAsked): CellParts |
 }
 
 /** 5 11 under a length may be feet and inches. */
-function feetOrTrials(text: string, cell: string, { target }: PartsAsked): CellParts | undefined {
+function feetOrTrials(text: string, cell: string, asked: PartsAsked): CellParts | undefined {
+  const { target } = asked;
   const match = target.length ? FEET_AND_INCHES.exec(cell) : null;
   if (match === null) return undefined;
   const [, feet, inches] = match;
   const size = convert(Number(feet) * INCHES_A_FOOT + Number(inches), INCH, target.measure.unit);
   if (!isPlausible(target, size, false)) return undefined;
-  return twoWays(text, [`${feet} ft ${inches} in`, `trials ${feet} and ${inches}`], 'the unit, or one trial a cell');
+  const joined = canBe(feet + inches, asked) ? [feet + inches] : [];
+  const choices = [`${feet} ft ${inches} in`, ...joined, `trials ${feet} and ${inches}`];
+  return twoWays(text, choices, 'the unit, or one trial a cell');
 }
 
 function list(text: string, cell: string, asked: PartsAsked): CellParts | undefined {
@@ -118,6 +124,8 @@ function list(text: string, cell: string, asked: PartsAsked): CellParts | undefi
   const read = readParts(parts, asked);
   if (read === undefined) return undefined;
   if (read.kind === 'open') return twoWays(text, read.readings, 'the decimal mark as a point, or one trial a cell');
+  const whole = mark === 'space' ? asOneNumber(parts, asked) : undefined;
+  if (whole !== undefined) return twoWays(text, whole, 'the number without the space, or one trial a cell');
   const open = inAnotherWay(cell, found, asked);
   if (open !== undefined) return open === 'no list' ? undefined : twoWays(text, open, 'one reading a cell');
 
@@ -138,6 +146,21 @@ function list(text: string, cell: string, asked: PartsAsked): CellParts | undefi
     return twoWays(text, [trials, `left ${parts[0]} and right ${parts[1]}`], 'L and R before the readings');
   }
   return { kind: 'trials', texts: read.texts };
+}
+
+/** 1 43 may be 143 with a space that slipped in, where 143 can be. */
+function asOneNumber(parts: readonly string[], asked: PartsAsked): readonly string[] | undefined {
+  const joined = parts.join('');
+  if (!canBe(joined, asked)) return undefined;
+  const sides = asked.sideOpen && parts.length === 2 ? [`left ${parts[0]} and right ${parts[1]}`] : [];
+  return [joined, `trials ${parts.join(', ')}`, ...sides];
+}
+
+function canBe(text: string, { target, decimal, reversed }: PartsAsked): boolean {
+  const read = readCell(text, target, decimal);
+  if (read.kind !== 'reading' || Number.isNaN(read.value)) return false;
+  const value = reversed ? -read.value : read.value;
+  return isPlausible(target, value, false) || isPlausible(target, value, true);
 }
 
 /** What else a list whose parts can all be read may mean: no list at all, or the readings between which it is open. */
@@ -259,6 +282,6 @@ function twoWays(raw: string, choices: readonly string[], expected: string): Par
     kind: 'problem',
     code: 'number_ambiguous',
     args: { raw, choices, expected },
-    hurts: [raw, ...parts].some((part) => readStatus(part) === 'pain' || splitPain(part) !== undefined),
+    hurts: [raw, ...parts].some(hurts),
   };
 }

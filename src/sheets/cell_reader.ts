@@ -1,11 +1,13 @@
+import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import type { Compound, Measure } from '../protocol/types.ts';
 import { csvCell } from '../tables/csv_text.ts';
 import { plainNumber, readNumber } from '../units/numbers.ts';
 import { isQualitative, readStatus } from '../units/statuses.ts';
+import type { Unit } from '../units/unit.ts';
 import { unitText } from '../units/unit_text.ts';
 import { type CellParts, cellParts } from './cell_parts.ts';
 import { type CellReading, implausible, isPlausible, MISSING_NUMBERS, readCell } from './cells.ts';
-import { compoundReadings } from './compound_cells.ts';
+import { compoundReadings, isPressurePair, pressureWays } from './compound_cells.ts';
 import type { HeadingReading } from './headings.ts';
 import type { ReadingColumn, SheetPlan, TablePlan } from './plan.ts';
 import { hurts, measuresOf } from './row_cells.ts';
@@ -16,7 +18,7 @@ import type { RowTargets, TargetProblem } from './row_targets.ts';
 import type { RowWriter } from './row_writer.ts';
 import { BOTH, LEFT, RIGHT, STATUS } from './status_codes.ts';
 import { settleOther } from './table_plans.ts';
-import type { Target, Targets } from './targets.ts';
+import { isBodyHeight, type Target, type Targets } from './targets.ts';
 import type { WorkedOutCheck } from './worked_out.ts';
 
 export type Fate = 'measured' | 'not_measured' | 'rejected';
@@ -69,6 +71,8 @@ export class CellReader {
   readonly #decimal: SheetPlan['decimal'];
   /** columns of which it was said that left is taken to stand first */
   readonly #pairColumns = new Set<number>();
+  /** columns of which it was said that cells are in several units */
+  readonly #unitColumns = new Set<number>();
 
   constructor(around: CellSurroundings) {
     this.#around = around;
@@ -95,19 +99,51 @@ export class CellReader {
       this.#writer.reject(column.at, parts[0].name, number.code, { raw }, 1, raw);
       return 'rejected';
     }
+    const cells = parts.map((measure): Cell => ({ column, measure, raw, test }));
     const isWord = readStatus(raw) !== undefined || isQualitative(raw);
     const readings = isWord ? [parts.map(() => raw)] : compoundReadings(raw, compound, this.#decimal);
     if (readings === undefined) {
       const expected = parts.map((part) => part.label.toLowerCase()).join(` ${between} `);
-      this.#writer.reject(column.at, parts[0].name, 'pair_incomplete', { raw, expected }, 1, raw);
-      return 'rejected';
+      return this.#notApart(cells, 'pair_incomplete', { raw, expected });
     }
-    const cells = parts.map((measure) => ({ column, measure, raw, test }));
+    const ways = isPressurePair(compound) ? this.#upsideDown(cells, readings) : undefined;
+    if (ways) {
+      return this.#notApart(cells, 'number_ambiguous', { raw, choices: ways, expected: 'the larger one first' });
+    }
     return this.#several(
       readings.flatMap((texts, index) =>
         cells.map((cell, at) => ({ cell, part: { text: texts[at], side: -1, index, count: readings.length } })),
       ),
     );
+  }
+
+  /** A cell of several measures that is rejected whole. That it hurt is kept. */
+  #notApart(cells: readonly Cell[], code: RejectCode, args: RejectArgs): Fate {
+    const [{ column, measure, raw }] = cells;
+    if (hurts(raw)) for (const cell of cells) this.#painAlone(cell);
+    this.#writer.reject(column.at, measure.name, code, args, 1, raw);
+    return 'rejected';
+  }
+
+  /** The two ways of the first pressure whose first number is not the larger, unless nobody asks for its number. */
+  #upsideDown(cells: readonly Cell[], readings: readonly (readonly string[])[]): readonly string[] | undefined {
+    const { column, test } = cells[0];
+    const { corrections } = this.#around;
+    if (this.#context.status > STATUS.pain || corrections.isVoid(column.at) || corrections.isConfirmed(column.at)) {
+      return undefined;
+    }
+    const targets = cells.map(({ measure }) => this.#targetOf(measure, column, test));
+    for (const parts of readings) {
+      const [first, second] = parts.map((text, at) => {
+        const target = targets[at];
+        const reading = 'code' in target ? undefined : readCell(text, target, this.#decimal);
+        // What cannot be is told as such, and the other half is kept.
+        const isRead = reading?.kind === 'reading' && isPlausible(target as Target, reading.value, false);
+        return isRead ? reading.value * cells[at].measure.unit.factor : Number.NaN;
+      });
+      if (first <= second) return pressureWays(parts, first === second);
+    }
+    return undefined;
   }
 
   /** A cell that is no plain number: mostly one reading, sometimes several trials or both sides. */
@@ -139,6 +175,7 @@ export class CellReader {
       decimal: this.#decimal,
       sideOpen: isSideOpen(measure, column.side ?? test?.side, this.#context),
       trialGiven: this.#trialOf(column, test) > 0,
+      reversed: column.reversed,
     });
   }
 
@@ -162,6 +199,7 @@ export class CellReader {
     const target = this.#targetOf(measure, column, test);
     const reading = 'code' in target ? undefined : readCell(text, target, this.#decimal);
     if (reading?.kind !== 'reject') return this.#one(cell, whole(text), 1);
+    if (hurts(raw)) this.#painAlone(cell);
     this.#writer.reject(column.at, measure.name, reading.code, reading.args, 1, raw);
     return 'rejected';
   }
@@ -198,7 +236,10 @@ export class CellReader {
   #one(cell: Cell, part: Part, weight: number): Fate {
     const { column, measure, test } = cell;
     const side = part.side >= 0 ? part.side : this.#side(cell, weight);
-    if (side < 0) return 'rejected';
+    if (side < 0) {
+      if (hurts(part.text)) this.#painAlone(cell);
+      return 'rejected';
+    }
     const target = this.#targetOf(measure, column, test);
     const status = this.#around.corrections.isVoid(column.at) ? STATUS.void : this.#context.status;
     if (status <= STATUS.measured && !('code' in target) && column.alsoIn === undefined && !target.needsUnit) {
@@ -246,9 +287,22 @@ export class CellReader {
       return 'rejected';
     }
     const { value, cellUnit } = reading as Extract<CellReading, { kind: 'reading' }>;
+    if (cellUnit) this.#noteOtherUnit(column, measure, cellUnit);
     const used = cellUnit ? this.#around.targets.of(measure, cellUnit, 'cell') : target;
     this.#write(cell, part, side, used, column.reversed ? -value : value, isPain ? STATUS.pain : STATUS.measured);
     return 'measured';
+  }
+
+  /** A unit in a cell, far below the head of the sheet, that the numbers above it may have been written in too. */
+  #noteOtherUnit(column: ReadingColumn, measure: Measure, unit: Unit): void {
+    const isAssumed = column.unitFrom === 'protocol' || column.unitFrom === 'written_in';
+    if (!isAssumed || column.alsoIn || column.unit?.factor === unit.factor || isBodyHeight(measure)) return;
+    if (this.#unitColumns.has(column.at)) return;
+    this.#unitColumns.add(column.at);
+    const { line } = this.#writer.place(column.at, undefined);
+    this.#around.world.note(
+      `${this.#around.file}: "${column.heading.slice(0, 60)}" names no unit, and line ${line} is in ${unitText(unit.code)}; numbers that name none are read in ${unitText(column.unit!.code)}: check them`,
+    );
   }
 
   /** Why a number that could be read is not taken. */
@@ -272,7 +326,7 @@ export class CellReader {
     }
     const signed = reversed ? -value : value;
     if (isPlausible(target, signed, side === BOTH) || this.#around.corrections.isConfirmed(at)) return undefined;
-    const { code, args } = implausible(target, text, signed, side === BOTH);
+    const { code, args } = implausible(target, text, signed, side === BOTH, cellUnit);
     const { line, column: place } = this.#writer.place(at, undefined);
     const example = [this.#around.file, String(line), String(place), raw].map(csvCell).join(',');
     return { code, args: { ...args, example } };

@@ -3,7 +3,7 @@ import { round9 } from '../stats/round9.ts';
 import { readClock } from '../units/clock.ts';
 import { readFeetAndInches, readMetresAndCentimetres } from '../units/heights.ts';
 import { plainNumber, readNumber } from '../units/numbers.ts';
-import { isQualitative, type ObservationStatus, readStatus, splitPain } from '../units/statuses.ts';
+import { isQualitative, type ObservationStatus, readStatus, splitPain, withoutPain } from '../units/statuses.ts';
 import { convert, parseUnit, TIME, type Unit } from '../units/unit.ts';
 import { unitText, withUnit } from '../units/unit_text.ts';
 import { readUnit } from '../units/written.ts';
@@ -30,6 +30,9 @@ export interface CellReject {
 /** Codes for "missing" that old data programs write into number columns. */
 export const MISSING_NUMBERS: ReadonlySet<number> = new Set([-99, -999]);
 
+const FEWEST_DIGITS = 4;
+const MOST_DIGITS = 12;
+
 const INCH = parseUnit('[in_i]')!;
 const METRE = parseUnit('m')!;
 const SECOND = parseUnit('s')!;
@@ -55,8 +58,18 @@ export function isPlausible(target: Target, value: number, both: boolean): boole
   return rounded >= limits[0] && rounded <= limits[1];
 }
 
-/** The reject of a value that cannot be, with what it may have been. */
-export function implausible(target: Target, raw: string, value: number, both: boolean): CellReject {
+/**
+ * The reject of a value that cannot be, with what it may have been.
+ * @param value in the measure's unit
+ * @param cellUnit the unit that the cell itself names
+ */
+export function implausible(
+  target: Target,
+  raw: string,
+  value: number,
+  both: boolean,
+  cellUnit: Unit = target.writtenIn,
+): CellReject {
   const { measure } = target;
   const limits = both ? (measure.plausibleBoth ?? measure.plausible) : measure.plausible;
   const unit = measure.unit.code;
@@ -67,7 +80,17 @@ export function implausible(target: Target, raw: string, value: number, both: bo
   const slips =
     limits === undefined ? [] : (heightSlips(target, raw, limits) ?? unitSlips(value, measure.unit, limits));
   const choices = slips.map((slip) => `${withUnit(String(Number(slip.value.toPrecision(4))), unit)} (${slip.between})`);
-  return reject('implausible', { raw, measure: measure.label, expected, choices });
+  const found = cellUnit.code === unit ? undefined : withUnit(roundedOutside(target, value, both), unit);
+  return reject('implausible', { raw, measure: measure.label, found, expected, choices });
+}
+
+/** A value that cannot be, with as few digits as leave it one that cannot be, from four. */
+function roundedOutside(target: Target, value: number, both: boolean): string {
+  for (let digits = FEWEST_DIGITS; digits < MOST_DIGITS; digits++) {
+    const rounded = Number(value.toPrecision(digits));
+    if (!isPlausible(target, rounded, both)) return String(rounded);
+  }
+  return String(value);
 }
 
 /** A bare number of a body height in every other unit that makes it one, and with its decimal point moved. */
@@ -116,6 +139,12 @@ export function readCell(text: string, target: Target, decimal: '.' | ',' | unde
   // "ok" in the place of a number says that there should be one.
   if (status !== undefined && status !== 'measured') return { kind: 'reading', value: Number.NaN, status };
   if (status === 'measured' || isQualitative(text)) return reject('number_unreadable', { raw: text });
+  const painless = withoutPain(text);
+  if (painless !== undefined) {
+    const reading = readCell(painless, target, decimal);
+    // "0 no pain" may be a score of the pain.
+    return reading.kind === 'reading' && reading.value === 0 ? reject('number_unreadable', { raw: text }) : reading;
+  }
   const painful = splitPain(text);
   if (painful !== undefined) {
     const reading = readCell(painful, target, decimal);

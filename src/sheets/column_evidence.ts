@@ -1,5 +1,8 @@
 import { readDate } from '../units/dates.ts';
 import { isoDay } from '../units/days.ts';
+import type { Unit } from '../units/unit.ts';
+import { readUnit } from '../units/written.ts';
+import { type HeadingWords, readHeading } from './headings.ts';
 
 type Rows = readonly (readonly string[])[];
 
@@ -43,4 +46,41 @@ export function unitsIn(rows: Rows, unitAt: number): readonly string[] {
     if (unit !== '' && unit.length <= LONGEST_UNIT && units.size < MOST_UNITS) units.add(unit);
   }
   return [...units];
+}
+
+const NUMBER_AND_UNIT = /^[-+]?\d+(?:[.,]\d+)? ?([\p{L}#°"'][^\d\s,;/]{0,15})$/u;
+const LONGEST_TEST = 200;
+
+/** What the rows of a sheet with a test column show of each measure. */
+export interface TestEvidence {
+  /** measures of which the best is named and no single trial */
+  readonly onlyBestOf: ReadonlySet<string>;
+  /** units that their cells name */
+  readonly unitsOfTests: ReadonlyMap<string, readonly Unit[]>;
+}
+
+/** @param valuesAt columns that leave their measure to the row */
+export function testEvidence(
+  rows: Rows,
+  testAt: number,
+  valuesAt: readonly number[],
+  words: HeadingWords,
+): TestEvidence {
+  const best = new Set<string>();
+  const single = new Set<string>();
+  const units = new Map<string, Unit[]>();
+  for (const row of testAt < 0 ? [] : rows) {
+    const [reading] = readHeading((row[testAt] ?? '').trim().slice(0, LONGEST_TEST), words);
+    const measure = reading?.measure;
+    if (measure === undefined) continue;
+    (reading.workedOut === 'best' ? best : single).add(measure.name);
+    for (const at of valuesAt) {
+      const written = NUMBER_AND_UNIT.exec((row[at] ?? '').trim().slice(0, LONGEST_UNIT))?.[1];
+      const unit = written === undefined ? 'unknown' : readUnit(written, measure.unit);
+      if (unit === 'unknown' || unit.dimension !== measure.unit.dimension) continue;
+      const known = units.get(measure.name) ?? [];
+      if (!known.some(({ code }) => code === unit.code)) units.set(measure.name, [...known, unit]);
+    }
+  }
+  return { onlyBestOf: new Set([...best].filter((name) => !single.has(name))), unitsOfTests: units };
 }

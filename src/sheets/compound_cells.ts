@@ -1,7 +1,8 @@
 import type { Compound } from '../protocol/types.ts';
 import { foldDashes } from '../units/characters.ts';
 import { readNumber } from '../units/numbers.ts';
-import { splitPain } from '../units/statuses.ts';
+import { splitPain, withoutPain } from '../units/statuses.ts';
+import { PRESSURE } from '../units/unit.ts';
 import { readUnit } from '../units/written.ts';
 import { ARROW, foldCell, SLASH } from './part_marks.ts';
 
@@ -40,12 +41,26 @@ export function compoundReadings(
   decimal: Decimal,
 ): readonly (readonly string[])[] | undefined {
   if (text.length > LONGEST_CELL) return undefined;
-  const cell = foldCell(text).trim();
+  const folded = foldCell(text).trim();
+  const cell = withoutPain(folded) ?? folded;
   const several = rechecked(cell, compound, decimal);
   if (several !== undefined) return several;
   const single = partsOf(cell, compound);
   if (single === undefined || single.some(isHalfRechecked)) return undefined;
   return withUnits([single], compound, decimal);
+}
+
+/** Whether a cell of these parts is a pressure at its highest and at its lowest, so that the first is the larger. */
+export function isPressurePair({ parts }: Compound): boolean {
+  return parts.length === 2 && parts.every(({ unit }) => unit.dimension === PRESSURE);
+}
+
+/** The two ways in which a pressure can be meant whose first number is not the larger. */
+export function pressureWays(parts: readonly string[], isEqual: boolean): readonly string[] {
+  const [first, second] = parts.map((part) => splitPain(part) ?? part);
+  return isEqual
+    ? [`${first} over a lower one`, `a higher one over ${first}`]
+    : [`${first} over ${second}`, `${second} over ${first}`];
 }
 
 function rechecked(cell: string, compound: Compound, decimal: Decimal): readonly (readonly string[])[] | undefined {

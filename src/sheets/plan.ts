@@ -91,6 +91,10 @@ export interface TablePlan {
   readonly keysRepeat: boolean;
   /** first and last year of the dates that the head shows, one mistyped year aside */
   readonly years?: readonly [number, number];
+  /** measures of which the test column names the best and no single trial */
+  readonly onlyBestOf: ReadonlySet<string>;
+  /** units that cells of a test name beside its numbers, by measure */
+  readonly unitsOfTests: ReadonlyMap<string, readonly Unit[]>;
   /** units that the unit column names, as written */
   readonly unitsInColumn: readonly string[];
   /** what "other" means where it is not the side opposite to the dominant one */

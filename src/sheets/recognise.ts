@@ -1,14 +1,16 @@
 import { cutRows, type Delimiter, type OpenQuote } from '../tables/csv_rows.ts';
 import type { DateOrder } from '../units/dates.ts';
+import { foldKey } from '../units/keys.ts';
 import type { RecogniseContext } from './column_plans.ts';
 import { dateOrderOf, decimalEvidence } from './evidence.ts';
 import { isAthleteHeading, isAthleteRole, isFurtherHeadingLine } from './heading_lines.ts';
-import { readHeading, readQualifier } from './headings.ts';
+import { type HeadingWords, readHeading, readQualifier } from './headings.ts';
 import type { ColumnPlan, Direction, SheetPlan, SheetProblem } from './plan.ts';
 import { dateOrderOfHeading, roleOfHeading } from './roles.ts';
 import { type BlockDraft, draftBlock } from './table_plans.ts';
 import { titleFacts } from './title_lines.ts';
 import { canTurn, turned } from './turned.ts';
+import { heldByLines, unitsSpokenOf } from './unit_lines.ts';
 
 export type { RecogniseContext } from './column_plans.ts';
 
@@ -19,6 +21,7 @@ const MOST_TITLE_ROWS = 60;
 /** Cells that a title line has beside its first where it stands above athletes across the columns. */
 const MOST_TITLE_CELLS = 2;
 const LONGEST_ROLE = 60;
+const MOST_SHOWN = 4;
 /** Heading lines of one table, at most. */
 const MOST_HEADING_ROWS = 3;
 
@@ -33,7 +36,7 @@ export function recogniseBlock(rows: Rows, start: number, context: RecogniseCont
   const below = untilHeadings(rows, start + 1);
   let best = draftBlock(rows.slice(start, start + 1), start, below, context);
   for (let size = 2; size <= MOST_HEADING_ROWS && start + size <= rows.length; size++) {
-    if (!isFurtherHeadingLine(rows[start + size - 1], rows[start], context.words)) break;
+    if (!isFurtherHeadingLine(rows[start + size - 1], rows.slice(start, start + size - 1), context.words)) break;
     best = draftBlock(rows.slice(start, start + size), start, below.slice(size - 1), context) ?? best;
   }
   return best;
@@ -123,7 +126,7 @@ function headerMissing(cuts: readonly Cut[], { protocol, words }: RecogniseConte
   const athlete = cells.find(isAthleteHeading)?.trim();
   const found =
     measured === undefined
-      ? athlete && `"${athlete}" is there and nothing that is measured`
+      ? athlete && `"${athlete}" is there and nothing that is measured${nearHeadings(cuts, words)}`
       : athlete
         ? `"${athlete}" and "${measured}" stand in no line together`
         : `"${measured}" is there and nothing that says who the athlete is`;
@@ -131,6 +134,25 @@ function headerMissing(cuts: readonly Cut[], { protocol, words }: RecogniseConte
   const readings = first?.sides === 'each' ? `${first.name} L, ${first.name} R` : first?.name;
   return { code: 'header_missing', args: { found, example: readings && `athlete_id, ${readings}` } };
 }
+
+/** Cells beside the athlete's that share a word with a known heading; any others may be names, and are not repeated. */
+function nearHeadings(cuts: readonly Cut[], { known }: HeadingWords): string {
+  const line = cuts.flatMap(({ rows }) => rows.slice(0, MOST_TITLE_ROWS)).find((row) => row.some(isAthleteHeading));
+  const ofHeadings = new Set(known.flatMap(wordsOf));
+  const near = (line ?? []).filter(
+    (cell) => cell.length <= LONGEST_ROLE && wordsOf(cell).some((word) => ofHeadings.has(word)),
+  );
+  const shown = near.slice(0, MOST_SHOWN).map((cell) => `"${cell.trim()}"`);
+  if (shown.length === 0) return '';
+  const all = shown.length === 1 ? shown[0] : `${shown.slice(0, -1).join(', ')} and ${shown.at(-1)}`;
+  return ` (${all} ${shown.length === 1 ? 'is' : 'are'} not understood)`;
+}
+
+/** Words by which something is measured; sides and limbs stand in every heading. */
+const wordsOf = (text: string): string[] =>
+  foldKey(text)
+    .split(' ')
+    .filter((word) => word.length > 1 && !/^\d/.test(word) && readQualifier(word) === undefined);
 
 /**
  * Decides how a sheet is read, from its first text. Pure: what it returns is what `ingest` does.
@@ -189,8 +211,11 @@ function planOf({ delimiter, direction, rows, turnedRows, draft }: Attempt, cont
     direction === 'down'
       ? block.headingRows[0]
       : table.columns.findIndex(({ kind }) => kind === 'role' || kind === 'reading');
+  const rowsBelow = direction === 'down' ? below : rows.slice(firstRow + 1);
+  const units = unitsSpokenOf(rows.slice(0, Math.max(firstRow, 0)), rowsBelow);
   return {
     ...block,
+    tables: heldByLines(block.tables, units, below),
     delimiter,
     direction,
     facts: titleFacts(rows.slice(0, firstRow), dates, isTeam),

@@ -1,12 +1,12 @@
 import type { Measure } from '../protocol/types.ts';
 import { plainNumber } from '../units/numbers.ts';
-import { readStatus, splitPain } from '../units/statuses.ts';
+import { readStatus, saysPain, splitPain } from '../units/statuses.ts';
 import type { HeadingReading } from './headings.ts';
 import type { ReadingColumn } from './plan.ts';
 
-/** Whether a cell says that it hurt, with a reading or without one; "0 pain" does not. */
+/** Whether a cell says that it hurt, with a reading or without one; "0 pain" and "no pain" do not. */
 export function hurts(text: string): boolean {
-  if (readStatus(text) === 'pain') return true;
+  if (readStatus(text) === 'pain' || saysPain(text)) return true;
   const reading = splitPain(text);
   return reading !== undefined && plainNumber(reading) !== 0;
 }

@@ -1,6 +1,6 @@
 import type { AthleteGatherer } from '../athletes/book.ts';
 import { type AthleteDirectory, looksLikeId } from '../athletes/directory.ts';
-import { readSex } from '../athletes/roster.ts';
+import { type RosterRow, readSex } from '../athletes/roster.ts';
 import type { InvolvedSides } from '../outcomes/history.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
 import { type DateOrder, readDate } from '../units/dates.ts';
@@ -51,6 +51,8 @@ type Known = { readonly code: number; readonly mayBeLabel?: boolean } | RowProbl
 
 /** An archive grows by some years beyond what its head shows; a mistyped year is farther off. */
 const MOST_YEARS_OFF = 15;
+/** Two words with capitals. */
+const MAY_BE_NAME = /^\p{Lu}[\p{L}'’.-]*,? \p{Lu}[\p{L}'’. -]*$/u;
 /** K014, 1024: no label of any row. */
 const PLAIN_ID = /^\p{L}?\d+$/u;
 const DAY = /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$/;
@@ -109,6 +111,17 @@ export class RowContext {
   readonly #visitAt: readonly number[];
   /** their cells in the row before, if that could be taken */
   readonly #visitCells: (string | undefined)[] = [];
+  /** what the row at hand says of athlete, team and sex, to be counted when it is taken */
+  #unsaid:
+    | {
+        readonly key: string;
+        readonly id: string;
+        readonly season: number;
+        readonly team: string | null;
+        readonly sex: string | null;
+        readonly row: RosterRow | undefined;
+      }
+    | undefined;
   #lastAthlete: string | undefined;
   #lastDate: string | undefined;
   #lastTeam: string | undefined;
@@ -171,6 +184,7 @@ export class RowContext {
 
   /** Reads the context of one row into the fields; returns the first thing that forbids to take the row. */
   read(cells: readonly string[]): RowProblem | undefined {
+    this.#forgetUnsaid();
     if (!this.#isSameVisit(cells)) {
       this.#visitCells.length = 0;
       // The season of a row is worth knowing although nobody knows the athlete: a rejected row may be urgent.
@@ -182,6 +196,24 @@ export class RowContext {
       if (isPlain) for (const at of this.#visitAt) this.#visitCells.push(cells[at]);
     }
     return this.#readRest(cells);
+  }
+
+  /** The row is taken: what it says of athlete, team and sex counts. */
+  commit(): void {
+    if (this.#unsaid === undefined) return;
+    const { id, season, team, sex, row } = this.#unsaid;
+    this.#unsaid = undefined;
+    this.#world.gatherer.seen(id, season, team, sex);
+    this.#sayDisagreement(id, row?.teams ?? [], team, row?.sex ?? null, sex);
+  }
+
+  /** The row before was opened and not taken: what it said of its athlete is looked at anew. */
+  #forgetUnsaid(): void {
+    if (this.#unsaid === undefined) return;
+    this.#teams.delete(this.#unsaid.key);
+    this.#unsaid = undefined;
+    this.#lastTeam = undefined;
+    this.#visitCells.length = 0;
   }
 
   /**
@@ -410,11 +442,10 @@ export class RowContext {
       const id = dictionaries.athlete_id.texts[this.athlete];
       const fromSheet = named === '' ? null : (teamAliases.get(named.toLowerCase()) ?? named);
       const row = gatherer.rosterRow(id, this.season);
-      gatherer.seen(id, this.season, fromSheet, readSex(sex));
       const teams = row && row.teams.length > 0 ? row.teams : fromSheet === null ? [] : [fromSheet];
-      this.#sayDisagreement(id, row?.teams ?? [], fromSheet, row?.sex ?? null, readSex(sex));
       team = teams.length === 0 ? -1 : dictionaries.team.code(teams.join(';'));
       this.#teams.set(key, team);
+      this.#unsaid = { key, id, season: this.season, team: fromSheet, sex: readSex(sex), row };
     }
     this.team = team;
   }
@@ -450,7 +481,7 @@ export class RowContext {
       if (text !== '') {
         this.side = settleOther(sideOf(text), this.#table);
         // Only a measure with sides asks for it: "sitting" beside a pressure does no harm.
-        if (this.side === undefined) this.unreadSide = text;
+        if (this.side === undefined) this.unreadSide = this.#shown(text);
       }
     }
     if (trial >= 0) {
@@ -460,7 +491,8 @@ export class RowContext {
         if (this.trial < 0) {
           this.trial = 0;
           this.isWorkedOut = !this.#table.onlyWorkedOutTrials;
-        } else if (this.trial === 0) return { code: 'trial_invalid', args: { raw: text }, at: trial, raw: text };
+        } else if (this.trial === 0)
+          return { code: 'trial_invalid', args: { raw: this.#shown(text) }, at: trial, raw: this.#shown(text) };
       }
     }
     if (status >= 0) {
@@ -468,12 +500,19 @@ export class RowContext {
       // A dash in a status column says that there is nothing to say, and takes no reading away.
       if (text !== '' && !isMissingMark(text)) {
         this.status = statusOf(text);
-        if (this.status < 0) return { code: 'status_unknown', args: { raw: text }, at: status, raw: text };
+        if (this.status < 0) {
+          return { code: 'status_unknown', args: { raw: this.#shown(text) }, at: status, raw: this.#shown(text) };
+        }
       }
     }
     if (tester >= 0) this.tester = this.#text(cellOf(cells, tester), 'tester', this.#sheetTester);
     if (device >= 0) this.device = this.#text(cellOf(cells, device), 'device', this.#sheetDevice);
     return undefined;
+  }
+
+  /** Where a row has slipped a name may stand in any column: one that may be a name is not repeated. */
+  #shown(text: string): string {
+    return this.#world.showNames || !MAY_BE_NAME.test(text) ? text : '…';
   }
 
   #text(text: string, column: 'tester' | 'device', otherwise: string | undefined): number {

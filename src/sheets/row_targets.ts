@@ -7,8 +7,8 @@ import { trimmed } from './blank.ts';
 import { unitOfColumn } from './column_units.ts';
 import type { SheetEntry } from './entry.ts';
 import type { HeadingReading } from './headings.ts';
-import type { ReadingColumn, UnitFrom } from './plan.ts';
-import type { Target, Targets } from './targets.ts';
+import type { ReadingColumn, TablePlan, UnitFrom } from './plan.ts';
+import { isBodyHeight, type Target, type Targets } from './targets.ts';
 
 const MOST_REMEMBERED = 10_000;
 
@@ -25,6 +25,7 @@ export class RowTargets {
   /** unit column, -1: none */
   readonly #unitAt: number;
   readonly #unitsInColumn: readonly string[];
+  readonly #unitsOfTests: TablePlan['unitsOfTests'];
   /** target of each column that needs nothing of its row */
   readonly #fixed = new Map<ReadingColumn, Target>();
   /** unit as a unit column writes it → target by measure */
@@ -34,19 +35,20 @@ export class RowTargets {
 
   /**
    * @param unitAt column of units, -1: none
-   * @param unitsInColumn what it names in the head of the sheet
+   * @param shown units that the head of the sheet shows in it, and in the cells of readings
    */
   constructor(
     targets: Targets,
     entry: SheetEntry,
     columns: readonly ReadingColumn[],
     unitAt: number,
-    unitsInColumn: readonly string[],
+    shown: Pick<TablePlan, 'unitsInColumn' | 'unitsOfTests'>,
   ) {
+    this.#unitsOfTests = shown.unitsOfTests;
     this.#targets = targets;
     this.#entry = entry;
     this.#unitAt = unitAt;
-    this.#unitsInColumn = unitsInColumn;
+    this.#unitsInColumn = shown.unitsInColumn;
     if (unitAt >= 0) return;
     for (const column of columns) {
       const { measure, unit, unitFrom } = column;
@@ -106,7 +108,10 @@ export class RowTargets {
       const named = readUnit(written, measure.unit);
       return named !== 'unknown' && named.dimension === unit.dimension && named.factor !== unit.factor;
     };
-    if (isSaid || !this.#unitsInColumn.some(isOther)) return this.#fitting(measure, unit, from, unit.code);
+    const inCells = this.#unitsOfTests.get(measure.name) ?? [];
+    const isMixed = this.#unitsInColumn.some(isOther) || inCells.some(({ factor }) => factor !== unit.factor);
+    // Heights are told apart by their size.
+    if (isSaid || !isMixed || isBodyHeight(measure)) return this.#fitting(measure, unit, from, unit.code);
     return this.#targets.of(measure, measure.unit, 'cell', true);
   }
 

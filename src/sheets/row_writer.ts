@@ -150,7 +150,9 @@ export class RowWriter {
     columns.file.push(this.#file);
     columns.line.push(isRow && lines ? null : lineOfCell(this.frame, line, at));
     columns.column.push(isRow && !lines ? null : columnOfCell(this.frame, line, at));
-    columns.heading.push(isRow ? null : this.#table.columns[at].heading);
+    // A title or a footnote across is no heading, and may name somebody.
+    const isText = reason === 'title_line' || reason === 'footnote';
+    columns.heading.push(isRow || isText ? null : this.#table.columns[at].heading);
     columns.cells.push(cells);
     columns.reason.push(reason);
     this.sink.counts.ignored += cells;

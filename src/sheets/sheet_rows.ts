@@ -1,5 +1,4 @@
 import { readDate } from '../units/dates.ts';
-import { plainNumber } from '../units/numbers.ts';
 import { readStatus } from '../units/statuses.ts';
 import type { RecogniseContext } from './column_plans.ts';
 import { describeColumn } from './described.ts';
@@ -10,10 +9,10 @@ import type { OpenedRow, RowKind } from './opened_row.ts';
 import type { BlockPlan, SheetPlan, TablePlan } from './plan.ts';
 import { recogniseBlock } from './recognise.ts';
 import { roleOfHeading } from './roles.ts';
+import { hurts } from './row_cells.ts';
 import { isFootnote, isPageText, type RowLabel, rowLabel } from './row_words.ts';
 import type { IngestBatch } from './sheet_tables.ts';
 import { TableReader, type TableSurroundings } from './table_reader.ts';
-import { isDayWithoutYear } from './title_labels.ts';
 import { type TitleFacts, titleFacts } from './title_lines.ts';
 
 /** One physical row: its cells and the line on which it begins. */
@@ -37,6 +36,8 @@ interface Waiting {
 const MOST_WAITING = 60;
 /** Rows behind new headings that are looked at before the first is read: they show what the headings leave open. */
 const ROWS_SEEN = 20;
+/** So many rows that only look like headings show that the sheet is full of them. */
+const MOST_NOT_HEADINGS = 200;
 const LONGEST_LABEL = 60;
 const LONGEST_HEADING = 200;
 const STARTS_AS_NUMBER = /^[-+.]?\d+(?:[.,]\d+)?$/;
@@ -62,14 +63,18 @@ export class SheetRows {
   /** heading lines of the block at hand */
   #headingLines = 0;
   #waiting: Waiting[] = [];
+  /** a line among those that wait speaks of a day, and nobody can tell which */
+  #isDayLost = false;
   /** line that may be new headings and cannot be read as such; 0: none */
   #lostAt = 0;
+  /** rows that looked like headings and were none */
+  #notHeadings = 0;
   /** what the last row was that is no athlete's */
   #label: RowLabel | undefined;
   /** what rows without a name below that one are */
   #carriedLabel: RowLabel | undefined;
-  /** a row of an athlete who is called Max or the like: what follows says whether it may be the label of a row */
-  #doubtful: SheetRow | undefined;
+  /** a row of an athlete called Max or the like, and the table it is in: what follows says whether that is a label */
+  #doubtful: { readonly row: SheetRow; readonly from: number } | undefined;
   /** rows held until enough of them are there to read headings */
   #held: SheetRow[] = [];
 
@@ -149,7 +154,7 @@ export class SheetRows {
       const own = this.#own(at, row.cells);
       const kind = reader.open(own, row.line);
       if (kind === 'known' && reader.mayBeLabel) {
-        this.#doubtful = row;
+        this.#doubtful = { row, from: at };
         return;
       }
       if (kind === 'known') this.#take(reader, own, row);
@@ -183,9 +188,11 @@ export class SheetRows {
 
   /** A row of somebody called Max between rows that a spreadsheet worked out is nobody's for sure. */
   #settleDoubt(next: SheetRow | undefined): void {
-    const row = this.#doubtful!;
+    const { row, from } = this.#doubtful!;
     this.#doubtful = undefined;
     for (const [at, reader] of this.#readers.entries()) {
+      // The tables to its left have taken their part.
+      if (at < from) continue;
       const own = this.#own(at, row.cells);
       const kind = reader.open(own, row.line);
       if (kind !== 'known') this.#sort(reader, row, own, kind);
@@ -215,7 +222,7 @@ export class SheetRows {
   /** A row whose athlete, day or the like cannot be settled. */
   #sortOpen(reader: TableReader, row: SheetRow, own: readonly string[]): void {
     const nobody = isNobody(reader);
-    const label = !nobody ? undefined : reader.isCarried ? this.#carriedLabel : labelOf(reader, own);
+    const label = !nobody ? undefined : reader.isCarried ? this.#carriedLabel : labelOf(reader);
     if (label) {
       this.#labelled(reader, row, own, label);
       return;
@@ -287,13 +294,15 @@ export class SheetRows {
       reader.resume(opened);
       if (facts?.used.has(cells)) reader.context();
       else if (kind === 'label') this.#settleLabel(reader, follows);
-      else if (follows === 'headings' || own.some(isPageText)) reader.ignore('page_header');
+      else if ((follows === 'headings' && kind === 'quiet') || own.some(isPageText)) reader.ignore('page_header');
       else if (kind === 'quiet' || own.some(isFootnote)) this.#footnote(reader, own, opened.line);
       else reader.reject();
     }
     const isSaid = facts !== undefined && (facts.used.size > 0 || facts.facts.problems.length > 0);
     if (isSaid) this.#learn(facts.facts);
-    return isSaid;
+    const isLost = this.#isDayLost;
+    this.#isDayLost = false;
+    return isSaid || isLost;
   }
 
   #learn(facts: TitleFacts): void {
@@ -305,15 +314,18 @@ export class SheetRows {
     if (facts.date && entry.date === undefined) world.note(dateNote(file, facts.date.text));
   }
 
-  /** A line that reads like a day without its year says something of the rows below, and nobody can tell what. */
+  /**
+   * A line that speaks of a day and cannot be settled says something of the rows below, and nobody can tell what: the day
+   * above it holds no longer.
+   */
   #footnote(reader: TableReader, own: readonly string[], line: number): void {
     reader.ignore('footnote');
-    const day = own.find((cell) => isLikeDay(cell));
-    if (day === undefined) return;
+    if (!own.some(speaksOfDay)) return;
     const { world, file } = this.#around;
-    world.note(
-      `${file}: line ${line} reads like a day ("${day.trim().slice(0, 40)}") and is not used: write it with its year`,
-    );
+    const problem = `line ${line} speaks of a day that cannot be settled: write it with its year, or give the rows a column of dates`;
+    world.note(`${file}: ${problem}`);
+    this.#isDayLost = true;
+    for (const other of this.#readers) other.setFacts({ problems: [problem] });
   }
 
   #settleLabel(reader: TableReader, follows: 'rows' | 'headings' | 'summary' | 'end'): void {
@@ -357,7 +369,7 @@ export class SheetRows {
    * where readings should names what is measured.
    */
   #mayBeHeadings(reader: TableReader, cells: readonly string[]): boolean {
-    if (!isNobody(reader)) return false;
+    if (!isNobody(reader) || this.#notHeadings > MOST_NOT_HEADINGS) return false;
     for (const text of reader.readingTexts()) if (STARTS_AS_NUMBER.test(text)) return false;
     const words = cells.filter((cell) => cell !== '' && cell.length < LONGEST_HEADING && /\p{L}/u.test(cell));
     if (words.some((cell) => !/\d/.test(cell) && isAthleteHeading(cell))) return true;
@@ -382,12 +394,12 @@ export class SheetRows {
     if (rows[0].some((cell) => isAthleteHeading(cell))) return rows;
     const width = Math.max(rows[0].length, ...this.#readers.map(({ table }) => table.from + table.columns.length));
     const first = Array.from({ length: width }, (_, at) => rows[0][at] ?? '');
-    for (const { table } of this.#readers) {
-      for (const column of table.columns) {
-        if (column.kind !== 'role' || !isAthleteRole(column.role)) continue;
-        const at = table.from + column.at;
-        if (!isKnownHeading(first[at], this.#context.words)) first[at] = ATHLETE_HEADINGS[column.role];
-      }
+    // Whether other tables still stand beside, nobody can tell.
+    const [{ table }] = this.#readers;
+    for (const column of table.columns) {
+      if (column.kind !== 'role' || !isAthleteRole(column.role)) continue;
+      const at = table.from + column.at;
+      if (!isKnownHeading(first[at], this.#context.words)) first[at] = ATHLETE_HEADINGS[column.role];
     }
     return [first, ...rows.slice(1)];
   }
@@ -428,8 +440,10 @@ export class SheetRows {
   /** A row that looked like headings and cannot be read as such: what stands below it may be anything. */
   #noHeadings(row: SheetRow): void {
     const [reader] = this.#readers;
+    this.#notHeadings++;
     reader.open(this.#own(0, row.cells), row.line);
-    if (holdsHeadings(reader, this.#context.words)) this.#lostAt = row.line;
+    const namesAthlete = row.cells.some((cell) => cell.length < LONGEST_LABEL && isAthleteHeading(cell));
+    if (namesAthlete || holdsHeadings(reader, this.#context.words)) this.#lostAt = row.line;
     this.#plainRow(row);
   }
 
@@ -486,26 +500,37 @@ function isNobody({ problem }: TableReader): boolean {
   return problem?.code === 'athlete_missing' || problem?.code === 'athlete_unknown';
 }
 
-/** What an open row says that it is in place of an athlete's: where the athlete should stand, else in front. */
-function labelOf(reader: TableReader, own: readonly string[]): RowLabel | undefined {
+/**
+ * What an open row says that it is in place of an athlete's: where the athlete should stand, else where no heading stands.
+ * A row that says that it hurts is never set aside.
+ */
+function labelOf(reader: TableReader): RowLabel | undefined {
+  for (const text of reader.readingTexts()) if (HURTS.test(text) || hurts(text)) return undefined;
   const { athleteText } = reader;
   if (athleteText !== '') return reader.labelOf(athleteText);
-  for (const cell of own) {
-    // Behind the first number stand readings and remarks on them.
-    if (!Number.isNaN(plainNumber(cell.trim()))) return undefined;
-    const label = cell.length > LONGEST_LABEL ? undefined : rowLabel(cell);
+  for (const text of reader.unheadedTexts()) {
+    const label = text.length > LONGEST_LABEL ? undefined : rowLabel(text);
     if (label) return label;
   }
   return undefined;
 }
 
-const WEEKDAY = /^(?:mon|tues?|wed(?:nes)?|thu(?:rs)?|fri|sat(?:ur)?|sun)(?:day)?\b[ ,.]*/i;
+const MONTH = '(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]{0,6}';
+const DAY_IN_TEXT = new RegExp(
+  [
+    '^date\\b',
+    '\\b\\d{1,4}[-/.]\\d{1,2}[-/.]\\d{1,4}\\b',
+    `\\b\\d{1,2}(?:st|nd|rd|th)?[ -]${MONTH}\\b`,
+    `\\b${MONTH}\\.? \\d{1,2}\\b`,
+    '\\b(?:mon|tue|wed|thu|fri|sat|sun)[a-z]{0,6} \\d{1,2}/\\d{1,2}\\b',
+  ].join('|'),
+  'i',
+);
 
-/** Tues 18 Aug, 18 August; not a bare number. */
-function isLikeDay(cell: string): boolean {
+/** Day 2 (18 Aug 2026), Tues 8/18, Date: next day. */
+function speaksOfDay(cell: string): boolean {
   const text = cell.trim();
-  if (text.length > 40 || !/\d/.test(text) || !/\p{L}/u.test(text)) return false;
-  return isDayWithoutYear(text.replace(WEEKDAY, ''));
+  return text.length <= 80 && DAY_IN_TEXT.test(text) && !/^(?:printed|updated|created)\b/i.test(text);
 }
 
 /** Whether the cells of readings of a row hold neither a number nor a word that stands for one. */

@@ -1,9 +1,11 @@
 import type { WrittenSide } from '../units/sides.ts';
-import { unitsIn, yearsOf } from './column_evidence.ts';
+import { testEvidence, unitsIn, yearsOf } from './column_evidence.ts';
 import { entryOfColumn, type Heading, planColumns, type RecogniseContext, roleOfColumn } from './column_plans.ts';
 import { carriedRows, meaningOfOther, onlyWorkedOutTrials, withMixedUnits, withPairs } from './evidence.ts';
 import { isAthleteRole, stackHeadings } from './heading_lines.ts';
+import type { HeadingWords } from './headings.ts';
 import type { BlockPlan, ColumnPlan, Layout, TablePlan } from './plan.ts';
+import { type StackedColumn, withoutShiftedGroups } from './shifted_groups.ts';
 import { tableStarts } from './tables_beside.ts';
 import { unheadedAthletes } from './unheaded_athletes.ts';
 
@@ -23,7 +25,7 @@ export interface BlockDraft extends BlockPlan {
  * @returns undefined if no table with an athlete and something measured begins there
  */
 export function draftBlock(lines: Rows, start: number, below: Rows, context: RecogniseContext): BlockDraft | undefined {
-  const { headings, spellings } = stackHeadings(lines);
+  const { headings, spellings, stacked } = stackHeadings(lines, context.words);
   const all = new Set(headings.map((heading) => heading.toLowerCase()));
   const said = headings.map((_, at) => entryOfColumn(spellings[at], at, context.entry, all));
   const plain: Heading[] = headings.map((text, at) => ({ text, said: said[at], athletesBelow: false }));
@@ -36,6 +38,7 @@ export function draftBlock(lines: Rows, start: number, below: Rows, context: Rec
     })),
     below,
     context.isAcross ?? false,
+    context.words,
   );
   const settled = plain.map((heading, at) => ({ ...heading, athletesBelow: unheaded.has(at) }));
   const roles = settled.map(roleOfColumn);
@@ -48,16 +51,29 @@ export function draftBlock(lines: Rows, start: number, below: Rows, context: Rec
       namesAthletes: unheaded.has(at),
     })),
   );
-  const tables = tablesFrom(starts, settled, context);
-  if (tables === undefined) return undefined;
+  const planned = tablesFrom(starts, settled, context);
+  if (planned === undefined) return undefined;
+  const tables = lines.length === 1 ? planned : planned.map((table) => asGrouped(table, stacked, said, context));
   const understood = tables.flatMap(({ columns }) =>
     columns.filter(({ kind }) => kind === 'role' || kind === 'reading'),
   );
   return {
     headingRows: [start, start + lines.length - 1],
-    tables: tables.map(({ from, columns }) => tableOf(columns, from, lines.length, below)),
+    tables: tables.map(({ from, columns }) => tableOf(columns, from, lines.length, below, context.words)),
     score: understood.length,
   };
+}
+
+/** A table whose headings are made of several lines, without what shifted groups leave open. */
+function asGrouped(
+  { from, columns }: Columns,
+  stacked: readonly StackedColumn[],
+  said: readonly unknown[],
+  { words }: RecogniseContext,
+): Columns {
+  const own = stacked.slice(from, from + columns.length);
+  const isSettled = (at: number): boolean => said[from + at] !== undefined;
+  return { from, columns: withoutShiftedGroups(own, columns, words, isSettled) };
 }
 
 interface Columns {
@@ -106,12 +122,21 @@ function isTable(columns: readonly ColumnPlan[]): boolean {
   return namesAthletes(columns) && (named || held);
 }
 
-function tableOf(planned: readonly ColumnPlan[], from: number, lines: number, below: Rows): TablePlan {
+function tableOf(
+  planned: readonly ColumnPlan[],
+  from: number,
+  lines: number,
+  below: Rows,
+  words: HeadingWords,
+): TablePlan {
   const at = (role: string): number => planned.find((plan) => plan.kind === 'role' && plan.role === role)?.at ?? -1;
   const rows = below.map((row) => row.slice(from, from + planned.length));
   const columns = withMixedUnits(rows, withPairs(rows, planned, at('side')));
   const layout: Layout =
     at('test') >= 0 ? 'row_a_test' : at('side') >= 0 ? 'row_a_side' : lines > 1 ? 'two_heading_lines' : 'wide';
+  const valuesAt = columns.flatMap((column) =>
+    column.kind === 'reading' && !column.measure && !column.compound ? [column.at] : [],
+  );
   const keysAt = [at('test'), at('side'), at('trial')].filter((place) => place >= 0);
   return {
     layout,
@@ -120,6 +145,7 @@ function tableOf(planned: readonly ColumnPlan[], from: number, lines: number, be
     ...carriedRows(rows, columns, keysAt),
     years: yearsOf(rows, at('date')),
     unitsInColumn: unitsIn(rows, at('unit')),
+    ...testEvidence(rows, at('test'), valuesAt, words),
     other: meaningOfOther(rows, columns, at('side')),
     onlyWorkedOutTrials: onlyWorkedOutTrials(rows, at('trial')),
   };

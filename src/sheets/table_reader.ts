@@ -7,7 +7,7 @@ import { CellReader, type Fate } from './cell_reader.ts';
 import { readCell } from './cells.ts';
 import type { Correction } from './corrections.ts';
 import { ROLES, type SheetEntry } from './entry.ts';
-import { type Frame, lineOfCell } from './frame.ts';
+import { type Frame, lineOfCell, withRowAt } from './frame.ts';
 import { isAthleteRole } from './heading_lines.ts';
 import type { HeadingReading, HeadingWords } from './headings.ts';
 import { filledCells, NO_ROW, type OpenedRow, type RowKind } from './opened_row.ts';
@@ -87,6 +87,8 @@ export class TableReader {
   readonly #statusAt: number;
   /** whether a column of readings leaves its measure to the row */
   readonly #needsTest: boolean;
+  /** columns that give an observation now and then: pain where a unit is missing, a best where its trials are */
+  readonly #beside: readonly { readonly at: number; readonly read: () => void }[];
   /** whether nothing but the athlete and the day tells rows apart */
   readonly #isRowAnAthlete: boolean;
   /** whether a row that stands twice can be told from two attempts */
@@ -112,7 +114,8 @@ export class TableReader {
     const { file, entry, world, words, targets, corrections, sink } = around;
     this.#plan = plan;
     this.table = table;
-    this.#frame = frame;
+    const athleteAt = table.columns.findIndex((column) => column.kind === 'role' && isAthleteRole(column.role));
+    this.#frame = withRowAt(frame, Math.max(athleteAt, 0));
     this.#file = file;
     this.#world = world;
     this.#sink = sink;
@@ -143,12 +146,29 @@ export class TableReader {
     // Where the trials of an athlete stand in several rows, no row holds all that a best was worked out from.
     const isWhole = table.rowsPerAthlete === undefined && roleAt.trial < 0;
     this.#check = isWhole && this.#workedOut.length > 0 ? new WorkedOutCheck() : undefined;
+    const held = this.#held.map((column) => ({ at: column.at, read: () => this.#painInHeld(column) }));
+    const bests = this.#workedOut.flatMap((column) => {
+      const { kind, reading } = column.workedOut!;
+      if (this.#check === undefined || kind !== 'best' || reading.measure === undefined) return [];
+      const trials = this.#readings.filter(({ measure, side }) => measure === reading.measure && side === reading.side);
+      return [
+        {
+          at: column.at,
+          read: () =>
+            this.#readBest(
+              column,
+              trials.map(({ at }) => at),
+            ),
+        },
+      ];
+    });
+    this.#beside = [...held, ...bests].sort((a, b) => a.at - b.at);
     this.#tests = new TestCells(words);
     this.#context = new RowContext(world, file, entry, plan, table, roleAt);
     this.#sides = new RowSides(world, this.#context);
-    this.#rowTargets = new RowTargets(targets, entry, this.#readings, roleAt.unit, table.unitsInColumn);
-    this.#corrections = new RowCorrections(table, frame, corrections);
-    this.#writer = new RowWriter(table, frame, around, this.#context, this.#corrections);
+    this.#rowTargets = new RowTargets(targets, entry, this.#readings, roleAt.unit, table);
+    this.#corrections = new RowCorrections(table, this.#frame, corrections);
+    this.#writer = new RowWriter(table, this.#frame, around, this.#context, this.#corrections);
     this.#cells = new CellReader({
       plan,
       table,
@@ -169,6 +189,8 @@ export class TableReader {
     const { workedOut } = column;
     if (workedOut === undefined || workedOut.reading.unitFrom === 'heading') return workedOut && column;
     const trials = this.#readings.find(({ measure }) => measure === workedOut.reading.measure);
+    // Beside a best that is read as the only reading there is nothing to compare a mean with.
+    if (trials?.evidence === 'only_worked_out') return undefined;
     const { unit, unitFrom, alsoIn } = trials ?? {};
     return { ...column, workedOut: { ...workedOut, reading: { ...workedOut.reading, unit, unitFrom, alsoIn } } };
   }
@@ -228,7 +250,7 @@ export class TableReader {
       else dead++;
     }
     const marks = cells === corrected ? undefined : corrected;
-    const says = live + context > 0;
+    const says = live + context > 0 || this.#held.some(({ at }) => isFilled(cells[at]));
     const heading = says ? this.#headingLine(cells) : -1;
     const isRead = says && heading < 0;
     const problem = isRead
@@ -322,6 +344,14 @@ export class TableReader {
     }
   }
 
+  /** What stands in the row at hand under no heading at all, where a label may be. */
+  *unheadedTexts(): Generator<string> {
+    for (const { at, heading } of this.table.columns) {
+      const cell = heading === '' ? this.#row.cells[at] : undefined;
+      if (isFilled(cell)) yield trimmed(cell!);
+    }
+  }
+
   /** Which of the heading lines some cells repeat; -1: none. */
   #headingLine(cells: readonly string[]): number {
     const rows = this.#headingRows;
@@ -385,8 +415,9 @@ export class TableReader {
 
   /** Reads the row at hand, whose athlete is known. Its non-empty cells all end in one of the counts. */
   take(): void {
+    this.#context.commit();
     this.#sink.counts.cells += filledCells(this.#row);
-    if (this.#row.live + this.#row.context > 0) this.#knownRow();
+    if (this.#row.live + this.#row.context > 0 || this.#held.length > 0) this.#knownRow();
     this.#countDeadAndBeyond();
   }
 
@@ -439,7 +470,8 @@ export class TableReader {
     if (beyond === 0 || isSlipped) return;
     const found = beyond === 1 ? 'a cell' : `${beyond} cells`;
     const first = cells.findIndex((cell, at) => at >= this.#fates.length && isFilled(cell));
-    this.#writer.reject(first, undefined, 'row_too_long', { found }, beyond, cells[first]);
+    // A remark beyond the last heading may speak of anybody.
+    this.#writer.reject(first, undefined, 'row_too_long', { found }, beyond, this.#world.showNames ? cells[first] : '');
     this.#sink.counts.rejected += beyond;
   }
 
@@ -451,7 +483,7 @@ export class TableReader {
     this.#check?.startRow();
     const test = this.#needsTest ? this.#tests.read(cells[this.#testAt] ?? '') : undefined;
     const asked = test && 'code' in test ? undefined : test;
-    if (this.#context.isWorkedOut || (asked?.workedOut && live > 0)) {
+    if (live > 0 && this.#isSetAside(asked)) {
       this.#writer.ignored(this.#row.line, -1, live + this.#row.context, 'worked_out_row');
       return;
     }
@@ -465,6 +497,14 @@ export class TableReader {
     if (this.#check) this.#compareWorkedOut(this.#check);
     this.#noteAgain();
     if (live === 0 && this.hasStatus) this.#statusAlone(asked);
+  }
+
+  /** Whether a row was worked out from others. What hurts is never set aside, and a best without trials is all there is. */
+  #isSetAside(test: HeadingReading | undefined): boolean {
+    const isOnly = test?.workedOut === 'best' && this.table.onlyBestOf.has(test.measure?.name ?? '');
+    if (!this.#context.isWorkedOut && (!test?.workedOut || isOnly)) return false;
+    for (const text of this.readingTexts()) if (hurts(text)) return false;
+    return true;
   }
 
   /** Where a row is an athlete, a second one of the same day may be somebody else's under the wrong id: it is said. */
@@ -493,16 +533,29 @@ export class TableReader {
   /** Reads the cells of readings, in the order of their columns. */
   #read(test: HeadingReading | undefined): void {
     const { cells } = this.#row;
-    let held = 0;
+    let next = 0;
     for (const column of this.#readings) {
-      while (held < this.#held.length && this.#held[held].at < column.at) this.#painInHeld(this.#held[held++]);
+      while (next < this.#beside.length && this.#beside[next].at < column.at) this.#beside[next++].read();
       const cell = cells[column.at];
       if (!isFilled(cell)) continue;
       // A column that names its own measure does not ask the row for one.
       const asked = column.measure || column.compound ? undefined : test;
       this.#count(this.#cells.read(column, trimmed(cell), asked));
     }
-    while (held < this.#held.length) this.#painInHeld(this.#held[held++]);
+    while (next < this.#beside.length) this.#beside[next++].read();
+  }
+
+  /** Where the trials were not written down the best is all there is, unless a spreadsheet made it of nothing. */
+  #readBest(column: IgnoredColumn, trialsAt: readonly number[]): void {
+    const { cells } = this.#row;
+    const raw = trimmed(cells[column.at] ?? '');
+    const { reading } = column.workedOut!;
+    if (raw === '' || trialsAt.some((at) => isFilled(cells[at]))) return;
+    const target = this.#rowTargets.of(reading.measure!, reading, undefined, cells);
+    const best = 'code' in target ? undefined : readCell(raw, target, this.#plan.decimal);
+    if (best?.kind !== 'reading' || Number.isNaN(best.value) || best.value === 0) return;
+    this.#count(this.#cells.read({ ...reading, at: column.at }, raw, undefined));
+    this.#readBests.push(column.at);
   }
 
   #count(fate: Fate): void {
@@ -533,14 +586,7 @@ export class TableReader {
       const side = this.#sides.of(reading.measure, settleOther(reading.side, this.table));
       const target = this.#rowTargets.of(reading.measure, reading, undefined, cells);
       if (typeof side !== 'number' || 'code' in target) continue;
-      if (column.workedOut!.kind === 'best' && !check.hasTrials(reading.measure.index, side)) {
-        // The trials were not written down: the best is all there is, unless a spreadsheet made it of nothing.
-        const best = readCell(raw, target, this.#plan.decimal);
-        if (best.kind === 'reject' || Number.isNaN(best.value) || best.value === 0) continue;
-        this.#count(this.#cells.read({ ...reading, at: column.at }, raw, undefined));
-        this.#readBests.push(column.at);
-        continue;
-      }
+      if (this.#readBests.includes(column.at)) continue;
       // A number that does not say its unit is not compared with numbers that do.
       if ((target.needsUnit || reading.alsoIn !== undefined) && !Number.isNaN(plainNumber(raw))) continue;
       check.compare(column, raw, side, target, this.#plan.decimal, lineOfCell(this.#frame, line, column.at));
@@ -562,7 +608,9 @@ export class TableReader {
   #rejectRow({ at, code, args, raw }: RowProblem, count: number): void {
     const { cells } = this.#row;
     // A cell without a digit is a name at worst, in a row that has slipped; only pain is a word worth saying.
-    const held = this.#readings.filter((column) => /\d/.test(cells[column.at] ?? '') || hurts(cells[column.at] ?? ''));
+    const held = [...this.#readings, ...this.#held].filter(
+      (column) => /\d/.test(cells[column.at] ?? '') || hurts(cells[column.at] ?? ''),
+    );
     const test = this.#needsTest ? this.#tests.read(cells[this.#testAt] ?? '') : undefined;
     const asked = test && 'code' in test ? undefined : test;
     const shown = held.slice(0, MOST_HELD).map((column) => {

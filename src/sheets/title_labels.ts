@@ -41,6 +41,8 @@ const LABELS: { readonly [label in Label]: readonly string[] } = {
     'assessed by',
     'screened by',
     'examined by',
+    'taken by',
+    'recorded by',
   ],
   device: ['device', 'device used', 'instrument', 'instrument used', 'dynamometer', 'equipment', 'equipment used'],
   station: ['station', 'station name', 'test station', 'testing station', 'screening station'],

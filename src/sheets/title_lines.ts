@@ -44,6 +44,14 @@ const MOST_SHOWN = 3;
 const MOST_DATE_PARTS = 3;
 
 const MOST_LABEL_WORDS = 3;
+/** `Monday 17 August 2026 10:30` */
+const MOST_DATE_WORDS = 5;
+const ENDS_OF_TITLE = /[\s/(@-]+$/;
+/** `17 to 18 Aug 2026`, `17 Aug & 18 Aug 2026`: what stands behind is not the only day. */
+const SEVERAL_DAYS =
+  /\d(?:st|nd|rd|th)?\.?(?: ?[a-z]{3,9}\.?)? ?(?:to|and|or|until|till|thru|through|[-+&/\u2010-\u2015])\s{0,3}$/i;
+/** `M. P.`, `M. Pell`: initials, with names or without. */
+const INITIALS = /^(?:\p{Lu}\p{Ll}{1,30} )?\p{Lu}(?:\.? ?\p{Lu}){0,3}\.?(?: \p{Lu}[\p{Ll}'’-]{1,30})?$/u;
 
 const TEAM_BEHIND = / (?:team|squad)$/i;
 const ONLY_DIGITS = /^\d+$/;
@@ -177,8 +185,30 @@ class TitleLine {
 
   #readLoose(value: Part, index: number, said: Said): number {
     if (this.#dateAt(value, index, this.#dates) !== undefined) return this.#readLooseDates(value, index, said);
-    this.#readName(value, said);
-    return index + 1;
+    const tail = this.#dateBehind(value, index);
+    if (tail === undefined) {
+      this.#readName(value, said);
+      return index + 1;
+    }
+    const text = value.text.slice(0, -tail.text.length).replace(ENDS_OF_TITLE, '');
+    if (text !== '') this.#readName({ ...value, text, end: value.start + text.length }, said);
+    return this.#readLooseDates(tail, index, said);
+  }
+
+  /** `Intake 17 Aug 2026`: the longest date with which a part ends, unless it is the last of several days. */
+  #dateBehind(part: Part, index: number): Part | undefined {
+    // A date never starts so far from the end of its part.
+    const from = Math.max(0, part.text.length - LONGEST_DATE);
+    const starts = [...part.text.slice(from).matchAll(/ /g)].map((match) => from + match.index + 1);
+    for (const start of starts.slice(-MOST_DATE_WORDS)) {
+      const text = part.text.slice(start).trim();
+      if (text === '') continue;
+      const tail = { ...part, text, start: part.end - text.length };
+      const date = this.#dateAt(tail, index, this.#dates);
+      if (date === undefined || ONLY_DIGITS.test(date.text)) continue;
+      return SEVERAL_DAYS.test(part.text.slice(Math.max(0, start - LONGEST_DATE), start)) ? undefined : tail;
+    }
+    return undefined;
   }
 
   /** `Date 17/08/2026`, `Tested by J. M.`: a label without its colon, where what follows leaves no doubt. */
@@ -187,7 +217,7 @@ class TitleLine {
     for (const end of ends.reverse()) {
       const kind = LABEL_OF.get(foldKey(part.text.slice(0, end)));
       const value = part.text.slice(end + 1).trim();
-      if (kind === 'tester' && /by$/i.test(part.text.slice(0, end)) && value !== '')
+      if (kind === 'tester' && (/by$/i.test(part.text.slice(0, end)) ? value !== '' : INITIALS.test(value)))
         return { kind, value, marked: false };
       if (kind !== 'date') continue;
       const rest = { ...part, text: value, start: part.end - value.length };

@@ -1,7 +1,10 @@
 import { looksLikeId } from '../athletes/directory.ts';
-import { readStatus } from '../units/statuses.ts';
+import { isQualitative, readStatus } from '../units/statuses.ts';
+import { parseUnit } from '../units/unit.ts';
+import { readUnit } from '../units/written.ts';
 import { isAthleteRole } from './heading_lines.ts';
-import { roleOfHeading } from './roles.ts';
+import { type HeadingWords, isWorkedOut, readHeading, readQualifier } from './headings.ts';
+import { ignoredHeading, roleOfHeading } from './roles.ts';
 import { isDitto, isFootnote, isPageText, rowLabel } from './row_words.ts';
 
 type Rows = readonly (readonly string[])[];
@@ -10,6 +13,10 @@ type Rows = readonly (readonly string[])[];
 const MOST_ROWS = 50;
 const MOST_COLUMNS = 200;
 const NAME = /^\p{L}[\p{L}'’.-]*,? \p{Lu}[^\d]*$/u;
+const WORDS_OF_NAME = /^\p{Lu}[\p{L}\p{M}'’., -]{0,60}$/u;
+/** "Peak force" is no name; "Ada van Quill" is one. */
+const SMALL_WORD = / (?!(?:van|von|der|den|de|del|da|di|la|le|bin|al|el|y|st) )\p{Ll}/u;
+const KILOGRAM = parseUnit('kg')!;
 /** What the corner of a sheet across may say of the headings below it. */
 const CORNER_ROLES: ReadonlySet<string> = new Set(['test', 'side', 'trial', 'unit', 'value']);
 
@@ -28,7 +35,12 @@ export interface UnheadedColumn {
  * @param rows below the headings
  * @param isAcross athletes stand across the columns: the corner then speaks of the headings below it
  */
-export function unheadedAthletes(columns: readonly UnheadedColumn[], rows: Rows, isAcross: boolean): Set<number> {
+export function unheadedAthletes(
+  columns: readonly UnheadedColumn[],
+  rows: Rows,
+  isAcross: boolean,
+  words: HeadingWords,
+): Set<number> {
   const named = columns.flatMap(({ role }, at) => (isAthleteRole(role) ? [at] : []));
   const open = columns
     .flatMap(({ text, lines, isSaid }, at) => {
@@ -40,7 +52,10 @@ export function unheadedAthletes(columns: readonly UnheadedColumn[], rows: Rows,
   // A first column without a heading is its table's athlete column, whatever stands beside that table.
   const isBeside = named.length > 0 && columns.slice(1, named[0]).some(({ role, text }) => !role && text !== '');
   if (named.length === 0 || isBeside) {
-    const first = open.find((at) => (at === 0 || !isBeside) && holdsAthletes(cellsOf(rows, at)));
+    const first = open.find((at) => {
+      const cells = at === 0 || !isBeside ? cellsOf(rows, at) : [];
+      return holdsAthletes(cells) || (isAcross && areMostlyNames(cells, words));
+    });
     if (first !== undefined) found.add(first);
   }
   const forms = new Set([...named, ...found].flatMap((at) => cellsOf(rows, at).map(formOfId)));
@@ -71,6 +86,20 @@ function holdsAthletes(cells: readonly string[]): boolean {
 /** Two words with capitals and no digit: kg, left and normal are none. */
 function isName(cell: string): boolean {
   return NAME.test(cell) && readStatus(cell) === undefined && roleOfHeading(cell) === undefined;
+}
+
+/** Names across the top of a sheet, with a nickname or an initial among them: half of them are two words or more. */
+function areMostlyNames(cells: readonly string[], words: HeadingWords): boolean {
+  if (cells.length < 2 || !cells.every((cell) => mayBeName(cell, words))) return false;
+  return cells.filter((cell) => cell.includes(' ')).length * 2 >= cells.length;
+}
+
+function mayBeName(cell: string, words: HeadingWords): boolean {
+  if (!WORDS_OF_NAME.test(cell) || SMALL_WORD.test(cell) || readStatus(cell) !== undefined || isQualitative(cell))
+    return false;
+  if (roleOfHeading(cell) ?? ignoredHeading(cell) ?? readQualifier(cell)) return false;
+  if (readUnit(cell, KILOGRAM) !== 'unknown') return false;
+  return readHeading(cell, words).length === 0 && isWorkedOut(cell, words) === undefined;
 }
 
 /** K014 and K002 have one form. */

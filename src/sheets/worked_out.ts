@@ -40,11 +40,6 @@ export class WorkedOutCheck {
     this.#trials.push({ measure, side, value });
   }
 
-  /** Whether the row holds a reading of that measure and side, or says why there is none. */
-  hasTrials(measure: number, side: number): boolean {
-    return this.#trials.some((trial) => trial.measure === measure && trial.side === side);
-  }
-
   /**
    * Compares one worked-out cell of the row with its trials.
    * @param side position in SIDES

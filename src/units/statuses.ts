@@ -1,4 +1,4 @@
-import { foldDashes } from './characters.ts';
+import { foldDashes, foldQuotes, foldWide } from './characters.ts';
 import { foldKey } from './keys.ts';
 
 export const OBSERVATION_STATUSES = [
@@ -46,6 +46,29 @@ const PAIN_AFTER = /(?:\((?:painful|pain|p)\)|(?<=[\s\d°"'%#*)])\+?(?:painful|p
 const PAIN_BEFORE = /^(?:\(p\)|p)(?:[\s:]+(?=[-+\u2212]?\.?\d)|(?=\d))/i;
 const JOINED_TO_PAIN = / (?:\+|&|and|with|w\/)$/i;
 const LETTER = /\p{L}/u;
+
+const LONGEST_NOTE = 2000;
+const SPACES = /[ \t\u00a0]+/g;
+const PAIN_WORDS = '(?:pains?|painful|sore|hurts?|hurting|aches?|aching|ouch)(?!\\p{L})';
+const NOT =
+  "(?:no|not|non|no longer|without|w/o|zero|nil|never|nothing|free (?:of|from)|denie[sd]|(?:does|did|is|was)n'?t)";
+/** Between "no" and "pain": "not tested pain" and "no rep, pain" deny nothing. */
+const OF_WHERE =
+  '(?:(?:any|more|real|left|right|knee|hip|groin|ankle|foot|leg|back|neck|shoulder|elbow|wrist|arm|joint|muscle)[ -]){0,2}';
+const DENIAL = [
+  `(?<![\\p{L}\\d])${NOT}[ -]${OF_WHERE}(?:${PAIN_WORDS}(?:(?: or | nor |/)${PAIN_WORDS}){0,3}|p(?!\\p{L}))`,
+  '(?<!\\p{L})(?:pain[ -]?free|painless)(?!\\p{L})',
+  '(?<!\\p{L})pain(?: ?[:=-] ?| )(?:no|none|nil)(?= ?(?:$|[,;.)\\]]))',
+].join('|');
+/** 0 pain, pain 0/10: a number behind another may be a part of it, so it ends no reading. */
+const SCORED_NOTHING = [
+  '(?<![\\p{L}\\d.,/])0(?:[.,]0+)?(?:/10)? ?(?:pains?|painful|p)(?!\\p{L})',
+  '(?<!\\p{L})pain(?: ?[:=-] ?| )0(?:/10)?(?![.,]?\\d)(?= ?(?:$|[,;.)\\]]))',
+].join('|');
+const DENIALS = new RegExp(`${DENIAL}|${SCORED_NOTHING}`, 'giu');
+const DENIED_AT_END = new RegExp(`[ ,;:.-]{0,3}[([]?(?:${DENIAL})[)\\]]?[.!]?$`, 'iu');
+/** A word of pain, or its letter beside a number. */
+const SAYS_PAIN = new RegExp(`(?<!\\p{L})${PAIN_WORDS}|^\\(?p\\)? ?- ?\\.?\\d|\\d ?-? ?\\(?p(?![\\p{L}\\d.])`, 'iu');
 const DIGIT = /\d/;
 
 /**
@@ -60,7 +83,8 @@ export function readStatus(text: string): ObservationStatus | undefined {
   const key = foldKey(text);
   if (!key.startsWith('unable ')) return STATUS_OF_WORD.get(key);
   // Who is unable because it hurts is to be seen: pain is never hidden behind another word.
-  return /\bpain(ful)?\b/.test(key) ? 'pain' : key.startsWith('unable to ') ? 'unable' : STATUS_OF_WORD.get(key);
+  if (saysPain(text)) return 'pain';
+  return key.startsWith('unable to ') ? 'unable' : STATUS_OF_WORD.get(foldKey(text.replace(DENIED_AT_END, '')));
 }
 
 /** A dash or a point where a status could stand: nothing is said. */
@@ -79,7 +103,7 @@ export function isQualitative(text: string): boolean {
  */
 export function splitPain(text: string): string | undefined {
   const cell = text.trim();
-  if (cell.length > LONGEST_WORDS) return undefined;
+  if (cell.length > LONGEST_WORDS || deniesPain(cell)) return undefined;
   const after = PAIN_AFTER.exec(cell);
   if (after !== null) {
     const reading = cell.slice(0, after.index).trimEnd().replace(JOINED_TO_PAIN, '').trimEnd();
@@ -87,6 +111,34 @@ export function splitPain(text: string): string | undefined {
   }
   const before = PAIN_BEFORE.exec(cell);
   return before === null ? undefined : cell.slice(before[0].length);
+}
+
+/**
+ * Whether a text says that it hurts (`stopped - pain`, `15 sore`, `P-140`), whatever else it says; `no pain`,
+ * `pain free` and `0 pain` do not. What cannot be told from a denial for certain counts as pain.
+ */
+export function saysPain(text: string): boolean {
+  return SAYS_PAIN.test(folded(text).replace(DENIALS, ' ; '));
+}
+
+/** The reading in a cell that says behind it that it did not hurt (`18, no pain`, `18 (pain free)`), or undefined. */
+export function withoutPain(text: string): string | undefined {
+  const cell = text.trim();
+  if (cell.length > LONGEST_WORDS) return undefined;
+  const end = DENIED_AT_END.exec(cell);
+  if (end === null) return undefined;
+  const reading = cell.slice(0, end.index).trimEnd();
+  return startsWithNumber(reading) && !saysPain(reading) ? reading : undefined;
+}
+
+function deniesPain(text: string): boolean {
+  return folded(text).search(DENIALS) >= 0;
+}
+
+function folded(text: string): string {
+  return foldDashes(foldQuotes(foldWide(text.slice(0, LONGEST_NOTE))))
+    .replace(SPACES, ' ')
+    .trim();
 }
 
 function startsWithNumber(text: string): boolean {

@@ -65,8 +65,28 @@ test.each<[string, string, ...string[]]>([
   ],
   [
     'a unit that UCUM does not know',
-    measure('{unit: »degs, sides: each}'),
-    'x.unit "degs" is no UCUM unit known here | Did you mean deg?',
+    measure('{unit: »degg, sides: each}'),
+    'x.unit "degg" is no UCUM unit known here | Did you mean deg?',
+  ],
+  [
+    'a unit near one that others of its kind differ from by a factor',
+    measure('{unit: »kgff, sides: each}'),
+    'x.unit "kgff" is no UCUM unit known here | Write one of N, kgf, [lbf_av].',
+  ],
+  [
+    'readings in a unit near one of the wrong factor',
+    measure('{unit: N, written_in: »lbx, sides: each}'),
+    'x.written_in "lbx" is no UCUM unit known here | Write one of N, kgf, [lbf_av].',
+  ],
+  [
+    'readings in no unit where one alone is asked for',
+    measure('{unit: deg, written_in: »dgr, sides: each, compare: gap}'),
+    'x.written_in "dgr" is no UCUM unit known here | Write deg.',
+  ],
+  [
+    'readings in a unit of another kind by a hand',
+    measure('{unit: kg, written_in: »lbf, sides: each}'),
+    'x.written_in "lbf" does not convert into kg, the unit it stands for | Write a unit of the same kind.',
   ],
   [
     'a unit near none',
@@ -597,6 +617,6 @@ everyone: [»hight, speed]
 });
 
 test('a trouble reads as one line with its place and one with its cure', () => {
-  const failure = failureOf(() => loadProtocol(measure('{unit: degs, sides: each}'), 'protocol.yaml'));
-  expect(failure.message).toBe('protocol.yaml:3:13: x.unit "degs" is no UCUM unit known here\n  Did you mean deg?');
+  const failure = failureOf(() => loadProtocol(measure('{unit: degg, sides: each}'), 'protocol.yaml'));
+  expect(failure.message).toBe('protocol.yaml:3:13: x.unit "degg" is no UCUM unit known here\n  Did you mean deg?');
 });

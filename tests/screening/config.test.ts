@@ -383,8 +383,8 @@ test.each<[string, string, ...string[]]>([
   ],
   [
     'a unit that UCUM does not know',
-    entry('columns: {X: {measure: reach, unit: »cms}}'),
-    'sheets.columns.X.unit "cms" is no UCUM unit known here | Did you mean cm?',
+    entry('columns: {X: {measure: reach, unit: »cmx}}'),
+    'sheets.columns.X.unit "cmx" is no UCUM unit known here | Write one of m, cm, mm, [in_i], [ft_i].',
   ],
   [
     'both sides in a column of a measure without sides',

@@ -184,7 +184,8 @@ describe('a list that can be read two ways names both', () => {
     ['3/4 in', 'can be 0.75 or trials 3, 4 in.'],
     ['1 43', 'can be 143 or trials 1, 43.'],
     ['1 5.2', 'can be 15.2 or trials 1, 5.2.'],
-    ['4 8', 'can be 48 or trials 4, 8.'],
+    ['4 8', 'can be 4 ft 8 in or 48 or trials 4 and 8.'],
+    ['2 8', 'can be 28 or trials 2, 8.'],
     ['1 5 0', 'can be 150 or trials 1, 5, 0.'],
     ['1 43 cm', 'can be 143 cm or trials 1, 43 cm.'],
     ['1 43 P', 'can be 143 P or trials 1, 43 P.'],
@@ -206,7 +207,10 @@ describe('a list that can be read two ways names both', () => {
     expect(parted('1 2', { measure: 'squat_faults' })).toBe('trials 1|2');
     const reversed = { ...askedOf({ measure: 'hip_ir' }), reversed: true };
     // -9.5 is within the limits of -10 to 90 degrees, -95 is not.
-    expect(cellParts('0 9.5', reversed)).toMatchObject({ kind: 'problem', args: { choices: ['09.5', 'trials 0, 9.5'] } });
+    expect(cellParts('0 9.5', reversed)).toMatchObject({
+      kind: 'problem',
+      args: { choices: ['09.5', 'trials 0, 9.5'] },
+    });
     expect(cellParts('9 5', reversed)).toMatchObject({ kind: 'trials' });
   });
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { loadProtocol } from '../../src/protocol/load.ts';
-import { compoundReadings } from '../../src/sheets/compound_cells.ts';
+import { compoundReadings, isPressurePair, pressureWays } from '../../src/sheets/compound_cells.ts';
 import { BATTERY } from './battery.ts';
 import { ingestText, shorts } from './ingest_text.ts';
 
@@ -44,6 +44,9 @@ describe('one reading of a pressure', () => {
     ['P 148/92', '148 P|92 P'],
     ['148/92 mmHg P', '148 mmHg P|92 mmHg P'],
     ['148 P/92', '148 P|92'],
+    ['118/72, no pain', '118|72'],
+    ['118/72 (pain free)', '118|72'],
+    ['148/92, 132/84 no pain', '148|92; 132|84'],
     ['NT/92', 'NT|92'],
     ['118/-', '118|-'],
     ['N/A/72', 'N/A|72'],
@@ -158,6 +161,18 @@ describe('other compounds', () => {
   it('of two kinds of unit keep a unit with its part', () => {
     expect(parted('118/60 bpm', 'vital')).toBe('118|60 bpm');
     expect(parted('118 mmHg/60', 'vital')).toBe('118 mmHg|60');
+  });
+});
+
+describe('a pressure whose first number is not the larger', () => {
+  it('can be only where two pressures stand', () => {
+    expect(protocol.compounds.filter(isPressurePair).map(({ name }) => name)).toEqual(['blood_pressure']);
+  });
+
+  it('can be meant in two ways', () => {
+    expect(pressureWays(['72', '118'], false)).toEqual(['72 over 118', '118 over 72']);
+    expect(pressureWays(['72 P', '118 P'], false)).toEqual(['72 over 118', '118 over 72']);
+    expect(pressureWays(['90', '90'], true)).toEqual(['90 over a lower one', 'a higher one over 90']);
   });
 });
 

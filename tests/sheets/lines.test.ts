@@ -74,7 +74,7 @@ describe('the line that the user’s editor shows', () => {
 
   it('is that of the row that is too long, with the column of the first cell beyond', async () => {
     const { rejects } = await ingestText('ID,Hop L\nK001,150\nK002,151,,x,y\n', { entry });
-    expect(rejects).toMatchObject([{ code: 'row_too_long', line: 3, column: 4, raw: 'x', cells: 2 }]);
+    expect(rejects).toMatchObject([{ code: 'row_too_long', line: 3, column: 4, raw: null, cells: 2 }]);
   });
 
   it('is the line of the headings for a column that is set aside or rejected as a whole', async () => {

@@ -168,7 +168,7 @@ const CASES: readonly {
     code: 'pair_incomplete',
     text: 'ID,BP\nK001,118 P\nK002,118/72\n',
     at: ['2:2'],
-    read: ['systolic 1 = 118', 'diastolic 1 = 72'],
+    read: ['systolic 1 pain', 'diastolic 1 pain', 'systolic 1 = 118', 'diastolic 1 = 72'],
   },
   { code: 'height_ambiguous', text: 'ID,Ht\nK001,5.11\nK002,180\n', at: ['2:2'], read: ['height 1 = 180'] },
   { code: 'height_as_date', text: 'ID,Ht\nK001,11-May\nK002,180\n', at: ['2:2'], read: ['height 1 = 180'] },

@@ -75,7 +75,7 @@ describe('a cell that says that it hurt', () => {
     '120 aching',
     '120, pain in groin',
     'could not, hurt',
-    'not tested, pain',
+    'not done - pain',
   ])('%j keeps that beside the reject', async (cell) => {
     const [found, why] = await read('Hop L (cm)', cell);
     expect(found).toEqual(['hop left 1 pain']);
@@ -127,7 +127,7 @@ describe('a pressure upside down', () => {
   it('does not count where a correction voids the cell', async () => {
     const { rejects, observations } = await ingestText('ID,BP\nK001,72/118\n', {
       entry: { date: '2026-08-17' },
-      corrections: 'file,line,column,raw,action,value,by,reason\nsheet.csv,2,2,72/118,void,,AB,typing\n',
+      corrections: 'file,line,column,raw,action,value,by,date\nsheet.csv,2,2,72/118,void,,AB,2026-08-18\n',
     });
     expect([rejects.length, observations.map(({ status }) => status)]).toEqual([0, ['void', 'void']]);
   });

@@ -84,11 +84,26 @@ describe('what is said', () => {
     expect(notes).toEqual(['sheet.csv: "Wt" names no unit and is read in kg, as the protocol has it']);
   });
 
-  it('a line between rows that reads like a day', async () => {
+  it.each([
+    'Tues 18 Aug',
+    'Day 2 (18 Aug 2026)',
+    'Session 2 2026-08-18',
+    'Tues 8/18',
+    'Date: next day',
+    'Retest 2026-08-18',
+  ])('a line between rows that speaks of a day: %s; the day above it holds no longer', async (line) => {
+    const sheet = `Date: 2026-08-17\nID,Hop L\nK001,150\n${line},\nK002,151\n`;
+    const ingested = await ingestText(sheet);
+    const days = ingested.observations.map(({ athlete_id, date }) => `${athlete_id} ${date}`);
+    expect(days).not.toContain('K002 2026-08-17');
+    expect(ingested.observations.length + ingested.rejects.length).toBe(2);
+  });
+
+  it('that such a line is not used, where screening.yaml names the day', async () => {
     const { notes, ignored } = await ingestText('ID,Hop L\nK001,150\nTues 18 Aug,\nK002,151\n', { entry });
     expect(ignored).toMatchObject([{ line: 3, reason: 'footnote' }]);
     expect(notes).toEqual([
-      'sheet.csv: line 3 reads like a day ("Tues 18 Aug") and is not used: write it with its year',
+      'sheet.csv: line 3 speaks of a day that cannot be settled: write it with its year, or give the rows a column of dates',
     ]);
   });
 
@@ -136,5 +151,69 @@ describe('columns that nobody can read', () => {
     expect(shorts(ingested)).toEqual(['height 1 = 181']);
     expect(ingested.ignored).toEqual([]);
     expect(ingested.ledger[0]).toMatchObject({ ignored: 0, measured: 1 });
+  });
+});
+
+describe('where two tables stand side by side', () => {
+  it('no row is read twice for an athlete called Max', async () => {
+    const roster = `${ROSTER}K050,Vale,Max,Max,Fencing,M,,\n`;
+    const sheet = 'Athlete,Hop L,,Athlete,Hop R\nK001,150,,Max,151\nK002,140,,K003,141\n';
+    const { observations } = await ingestText(sheet, { entry, roster });
+    expect(observations.map(({ athlete_id, side, trial, value }) => [athlete_id, side, trial, value])).toEqual([
+      ['K001', 'left', 1, 150],
+      ['K050', 'right', 1, 151],
+      ['K002', 'left', 1, 140],
+      ['K003', 'right', 1, 141],
+    ]);
+  });
+});
+
+describe('who belongs where', () => {
+  it('is not learnt from a row before the line above it is understood', async () => {
+    const { athletes } = await ingestText('Team: Rowing\nID,Hop L\nK001,150\nTeam: Fencing,\nK003,150\n', { entry });
+    expect(athletes.map(({ athlete_id, team }) => [athlete_id, team])).toEqual([
+      ['K001', 'Rowing'],
+      ['K003', 'Fencing'],
+    ]);
+  });
+});
+
+describe('a row whose name was forgotten', () => {
+  it.each([
+    ['the tester signs SD', 'ID,Tester,Hop L\nK001,CV,150\n,SD,32 P\n'],
+    ['the session is called Test', 'ID,Session,Hop L\nK001,Test,150\n,Test,151\n'],
+  ])('is no summary because %s', async (_, sheet) => {
+    const ingested = await ingestText(sheet, { entry });
+    expect(codes(ingested)).toContain('athlete_missing @3:1');
+  });
+
+  it('is no page header because it stands above the headings', async () => {
+    const sheet = 'ID,Hop L,Hop R\nK001,150,151\nK999,WNL,stopped early\nID,Hop L,Hop R\nK002,150,151\n';
+    expect(codes(await ingestText(sheet, withRoster))).toEqual(['athlete_unknown @3:1']);
+  });
+
+  it('keeps its pain where the column is held back', async () => {
+    const { rejects } = await ingestText('ID,Hip Add L,Ht\nK001,20,180\n,32 P,\n', { entry });
+    expect(rejects.find(({ line }) => line === 3)?.message).toContain('Hip Add L 32 P');
+  });
+});
+
+describe('where rows are tests', () => {
+  it('a best without any trial is read, and one beside trials is not', async () => {
+    const only = await ingestText('ID,Test,Side,Value\nK001,Hop best,L,150\n', { entry });
+    expect(shorts(only)).toEqual(['hop left 1 = 150']);
+    const beside = await ingestText('ID,Test,Side,Value\nK001,Hop,L,150\nK001,Hop best,L,150\n', { entry });
+    expect(shorts(beside)).toEqual(['hop left 1 = 150']);
+  });
+
+  it('pain is never set aside with a best', async () => {
+    const ingested = await ingestText('ID,Trial,Hop L\nK001,1,150\nK002,Best,149 P\n', { entry });
+    expect(shorts(ingested)).toEqual(['hop left 1 = 150', 'hop left 1 = 149 pain']);
+  });
+
+  it('a number among others with units is not taken in the unit of the protocol', async () => {
+    const ingested = await ingestText('ID,Test,Value\nK001,Wt,180 lb\nK002,Wt,165\nK003,Wt,150 lb\n', { entry });
+    expect(codes(ingested)).toEqual(['unit_unknown @3:3']);
+    expect(ingested.observations).toHaveLength(2);
   });
 });

@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { isQualitative, OBSERVATION_STATUSES, readStatus, saysPain, splitPain, withoutPain } from '../../src/units/statuses.ts';
+import {
+  isQualitative,
+  OBSERVATION_STATUSES,
+  readStatus,
+  saysPain,
+  splitPain,
+  withoutPain,
+} from '../../src/units/statuses.ts';
 
 describe('readStatus', () => {
   it.each([
