@@ -117,6 +117,8 @@ export interface SheetPlan extends BlockPlan {
   /** what the lines above the headings say of all rows */
   readonly facts: TitleFacts;
   readonly decimal?: '.' | ',';
+  /** units of which lines of the sheet speak, as written */
+  readonly unitsSpoken: readonly string[];
   readonly dates?: DateOrder;
   /** who said so */
   readonly datesFrom?: 'screening' | 'heading' | 'dates';

@@ -42,11 +42,22 @@ export function recogniseBlock(rows: Rows, start: number, context: RecogniseCont
   return best;
 }
 
+/** Rows that name the athlete's column, of texts cut into rows: each place at which headings may stand asks for them. */
+const headingRows = new WeakMap<Rows, readonly number[]>();
+
+function headingRowsOf(rows: Rows): readonly number[] {
+  const isHeading = (cell: string): boolean => cell.length < LONGEST_ROLE && !/\d/.test(cell) && isAthleteHeading(cell);
+  const known = headingRows.get(rows) ?? rows.flatMap((row, at) => (row.some(isHeading) ? [at] : []));
+  headingRows.set(rows, known);
+  return known;
+}
+
 /** The rows from one on, up to the next that names the athlete's column again: what stands below it is another block. */
 function untilHeadings(rows: Rows, from: number): Rows {
-  const isHeading = (cell: string): boolean => cell.length < LONGEST_ROLE && !/\d/.test(cell) && isAthleteHeading(cell);
-  const end = rows.findIndex((row, at) => at >= from + MOST_HEADING_ROWS - 1 && row.some(isHeading));
-  return rows.slice(from, end < 0 ? undefined : end);
+  return rows.slice(
+    from,
+    headingRowsOf(rows).find((at) => at >= from + MOST_HEADING_ROWS - 1),
+  );
 }
 
 /** Whether it is worth while to look closer: a heading names the athlete, or its column has no heading at all. */
@@ -118,12 +129,16 @@ function saysSideOrTrial(cell: string): boolean {
  * first cells may well be names.
  */
 function headerMissing(cuts: readonly Cut[], { protocol, words }: RecogniseContext): SheetProblem {
-  const open = cuts.find(({ openQuote }) => openQuote !== undefined && openQuote.line <= MOST_TITLE_ROWS)?.openQuote;
+  // Cut at a mark that is not the sheet's, a quote may look open that is closed: the mark that parts most cells is asked.
+  const cellsOf = (cut: Cut): number =>
+    cut.rows.reduce((sum, row) => sum + row.length, cut.openQuote?.cells.length ?? 0);
+  const { openQuote } = cuts.reduce((best, cut) => (cellsOf(cut) > cellsOf(best) ? cut : best));
+  const open = openQuote !== undefined && openQuote.line <= MOST_TITLE_ROWS ? openQuote : undefined;
   if (open) return { code: 'quote_unclosed', args: { found: `on line ${open.line}` }, line: open.line };
   if (cuts.some(({ rows }) => rows.every((row) => row.every(isBlank)))) return { code: 'file_empty', args: {} };
-  const cells = cuts.flatMap(({ rows }) => rows.slice(0, MOST_TITLE_ROWS).flat());
-  const measured = cells.find((cell) => readHeading(cell, words).length > 0)?.trim();
-  const athlete = cells.find(isAthleteHeading)?.trim();
+  const texts = cuts.flatMap(({ rows }) => rows.slice(0, MOST_TITLE_ROWS).flat());
+  const measured = texts.find((cell) => readHeading(cell, words).length > 0)?.trim();
+  const athlete = texts.find(isAthleteHeading)?.trim();
   const found =
     measured === undefined
       ? athlete && `"${athlete}" is there and nothing that is measured${nearHeadings(cuts, words)}`
@@ -221,6 +236,7 @@ function planOf({ delimiter, direction, rows, turnedRows, draft }: Attempt, cont
     facts: titleFacts(rows.slice(0, firstRow), dates, isTeam),
     decimal: entry.decimal ?? decimalEvidence(below, readings, delimiter),
     dates,
+    unitsSpoken: units,
     datesFrom: entry.dates ? 'screening' : headed ? 'heading' : shown && 'dates',
   };
 }

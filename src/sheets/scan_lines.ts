@@ -1,5 +1,5 @@
 import { yamlLine } from '../protocol/yaml_write.ts';
-import { parseUnit, TORQUE } from '../units/unit.ts';
+import { LENGTH, MASS, parseUnit, TORQUE } from '../units/unit.ts';
 import { readUnit } from '../units/written.ts';
 import { unitOfColumn } from './column_units.ts';
 import { nearestTest } from './described.ts';
@@ -12,6 +12,11 @@ export const TO_FILL_IN = '…';
 const FORCES = ['kgf', '[lbf_av]', 'N'] as const;
 /** In the order of the forces: a device that shows pounds for one shows them for the other. */
 const TORQUES = ['kgf.m', '[ft_i].[lbf_av]', 'N.m'] as const;
+const UNITS_OF: ReadonlyMap<string, readonly string[]> = new Map<string, readonly string[]>([
+  [TORQUE, TORQUES],
+  [MASS, ['kg', '[lb_av]']],
+  [LENGTH, ['cm', '[in_i]']],
+]);
 const LONGEST_KEY = 200;
 /** As a key it would be the place of a column. */
 const NUMBERED = /^column\s*\d{1,5}$/i;
@@ -30,9 +35,9 @@ export function saidOf(entry: Exclude<ColumnEntry, { role: unknown }>): SaidColu
   return { measure, side, sides, trial, unit, sign };
 }
 
-/** UCUM codes of which one is meant where a force or a torque has no unit. */
+/** UCUM codes of which one is meant where a column is held back for want of a unit. */
 export function unitsAsked({ measure, compound }: ReadingColumn): readonly string[] {
-  return (measure ?? compound!.parts[0]).unit.dimension === TORQUE ? TORQUES : FORCES;
+  return UNITS_OF.get((measure ?? compound!.parts[0]).unit.dimension) ?? FORCES;
 }
 
 /**
@@ -41,11 +46,16 @@ export function unitsAsked({ measure, compound }: ReadingColumn): readonly strin
  */
 export function unitLines(held: readonly ReadingColumn[], units: ReadonlyMap<string, string>): string[] {
   if (held.length === 0) return [];
-  return FORCES.map((_, at) => {
+  const most = Math.max(...held.map((column) => unitsAsked(column).length));
+  const lines = Array.from({ length: most }, (_, at) => {
     const said = new Map(units);
-    for (const column of held) said.set((column.measure ?? column.compound!.parts[0]).name, unitsAsked(column)[at]);
+    for (const column of held) {
+      const asked = unitsAsked(column);
+      said.set((column.measure ?? column.compound!.parts[0]).name, asked[Math.min(at, asked.length - 1)]);
+    }
     return yamlLine('units', Object.fromEntries(said)).replace(/^"units"/, 'units');
   });
+  return [...new Set(lines)];
 }
 
 /** Headings that stand over more than one of these columns, case folded. */

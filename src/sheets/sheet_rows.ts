@@ -6,7 +6,7 @@ import type { Frame } from './frame.ts';
 import { isAthleteHeading, isAthleteRole } from './heading_lines.ts';
 import { type HeadingWords, readHeading, readQualifier } from './headings.ts';
 import type { OpenedRow, RowKind } from './opened_row.ts';
-import type { BlockPlan, SheetPlan, TablePlan } from './plan.ts';
+import type { BlockPlan, ColumnPlan, SheetPlan, TablePlan } from './plan.ts';
 import { recogniseBlock } from './recognise.ts';
 import { roleOfHeading } from './roles.ts';
 import { hurts } from './row_cells.ts';
@@ -14,6 +14,7 @@ import { isFootnote, isPageText, type RowLabel, rowLabel } from './row_words.ts'
 import type { IngestBatch } from './sheet_tables.ts';
 import { TableReader, type TableSurroundings } from './table_reader.ts';
 import { type TitleFacts, titleFacts } from './title_lines.ts';
+import { heldByLines } from './unit_lines.ts';
 
 /** One physical row: its cells and the line on which it begins. */
 export interface SheetRow {
@@ -431,7 +432,9 @@ export class SheetRows {
     this.#close();
     // So few rows are little evidence: for a table of the same columns what the sheet has shown so far holds on.
     const before = this.#readers.map(({ table }) => table);
-    const block = { headingRows, tables: tables.map((table) => likeBefore(table, before)) };
+    const rows = held.slice(headingRows[1] + 1).map(({ cells }) => cells);
+    const settled = heldByLines(tables, this.#plan.unitsSpoken, rows);
+    const block = { headingRows, tables: settled.map((table) => likeBefore(table, before)) };
     this.#open(block);
     this.#onBlock(block, held[0].line);
     for (const [index, row] of held.slice(0, headingRows[1] + 1).entries()) this.headings(row, index === 0);
@@ -475,7 +478,21 @@ const contentsOf = ({ columns }: TablePlan): string =>
     .sort()
     .join('\n');
 
-function likeBefore(table: TablePlan, before: readonly TablePlan[]): TablePlan {
+/** A best below a block that holds its trials is a summary of them, and no reading. */
+function withoutSummaries(table: TablePlan, before: readonly TablePlan[]): TablePlan {
+  const raw = new Set(
+    before.flatMap(({ columns }) => columns.flatMap((one) => (one.kind === 'reading' ? one.measure : []))),
+  );
+  const columns = table.columns.map((column): ColumnPlan => {
+    if (column.kind !== 'reading' || column.evidence !== 'only_worked_out' || !raw.has(column.measure)) return column;
+    const { at, heading, evidence } = column;
+    return { kind: 'ignored', at, heading, evidence, reason: 'worked_out' };
+  });
+  return { ...table, columns };
+}
+
+function likeBefore(found: TablePlan, before: readonly TablePlan[]): TablePlan {
+  const table = withoutSummaries(found, before);
   const other = table.other ?? before.find((known) => known.other !== undefined)?.other;
   const same = before.find((known) => contentsOf(known) === contentsOf(table));
   if (same === undefined) return { ...table, other };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { codes, type Ingested, ingestText, shorts } from './ingest_text.ts';
 
-const SHEET = 'ID,Hop L,Ht,Status of day\nK001,15,18,\nK002,150,1O,\nK003,,170,\nK002,9999,171,x\n';
+const SHEET = 'ID,Hop L,Ht,Status of day\nK001,15,18,\nK002,150,1O,\nK003,,170,\nK004,9999,171,x\n';
 
 function correct(rows: string, text = SHEET): Promise<Ingested> {
   return ingestText(text, {
