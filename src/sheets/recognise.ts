@@ -129,10 +129,10 @@ function saysSideOrTrial(cell: string): boolean {
  * first cells may well be names.
  */
 function headerMissing(cuts: readonly Cut[], { protocol, words }: RecogniseContext): SheetProblem {
-  // Cut at a mark that is not the sheet's, a quote may look open that is closed: the mark that parts most cells is asked.
-  const cellsOf = (cut: Cut): number =>
-    cut.rows.reduce((sum, row) => sum + row.length, cut.openQuote?.cells.length ?? 0);
-  const { openQuote } = cuts.reduce((best, cut) => (cellsOf(cut) > cellsOf(best) ? cut : best));
+  // Cut at a mark that is not the sheet's a quote may look open that is closed: the mark with the widest rows is asked.
+  const widthOf = ({ rows, openQuote }: Cut): number =>
+    rows.reduce((most, row) => Math.max(most, row.length), openQuote?.cells.length ?? 0);
+  const { openQuote } = cuts.reduce((best, cut) => (widthOf(cut) > widthOf(best) ? cut : best));
   const open = openQuote !== undefined && openQuote.line <= MOST_TITLE_ROWS ? openQuote : undefined;
   if (open) return { code: 'quote_unclosed', args: { found: `on line ${open.line}` }, line: open.line };
   if (cuts.some(({ rows }) => rows.every((row) => row.every(isBlank)))) return { code: 'file_empty', args: {} };

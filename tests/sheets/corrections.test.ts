@@ -51,8 +51,8 @@ describe('corrections', () => {
       'hop left 1 = 150',
       'height 1 = 180.34',
       'height 1 = 170',
-      'hop left 2 not_tested',
-      'height 2 = 171',
+      'hop left 1 not_tested',
+      'height 1 = 171',
     ]);
   });
 
@@ -70,7 +70,7 @@ describe('corrections', () => {
 
   it('confirm a reading beyond the limits', async () => {
     const ingested = await correct('sheet.csv,5,2,9999,confirmed,,me,2026-08-19');
-    expect(shorts(ingested)).toContain('hop left 2 = 9999');
+    expect(shorts(ingested)).toContain('hop left 1 = 9999');
     expect(balance(ingested)).toBe(true);
   });
 
