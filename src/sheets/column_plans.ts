@@ -75,10 +75,12 @@ export function roleOfColumn({ text, said, athletesBelow }: Heading): Role | und
 export function planColumns(headings: readonly Heading[], from: number, context: RecogniseContext): ColumnPlan[] {
   const roles = headings.map(roleOfColumn);
   const table = new TableColumns(roles, from, context);
-  return withOnlyWorkedOut(
-    headings.map((heading, at) => table.column(at, heading)),
-    context,
-    roles.includes('unit'),
+  return withDoubts(
+    withOnlyWorkedOut(
+      headings.map((heading, at) => table.column(at, heading)),
+      context,
+      roles.includes('unit'),
+    ),
   );
 }
 
@@ -295,5 +297,31 @@ function withOnlyWorkedOut(
       undefined,
       hasUnitColumn,
     );
+  });
+}
+
+/** Trials so far apart are none: Sprint 10 and Sprint 20 are two distances. */
+const FEWEST_APART = 5;
+
+/**
+ * Columns that read well alone, and not beside the others of their measure: D beside L and R may be the difference, and a
+ * number without the one before it may be no trial.
+ */
+function withDoubts(columns: readonly ColumnPlan[]): ColumnPlan[] {
+  const readings = columns.filter((column) => column.kind === 'reading' && column.evidence === 'heading');
+  return columns.map((column) => {
+    if (column.kind !== 'reading' || column.evidence !== 'heading' || column.measure === undefined) return column;
+    const { at, heading, evidence, measure, side, trial = 0 } = column;
+    const others = readings.filter((other) => other.kind === 'reading' && other.measure === measure) as ReadingColumn[];
+    const sides = new Set(others.map((other) => other.side));
+    const isLetter = side === 'dominant' && /(?:^|[^\p{L}])D(?:[^\p{L}]|$)/u.test(heading);
+    const isDifference = isLetter && sides.has('left') && sides.has('right');
+    const isApart = trial >= FEWEST_APART && !others.some((other) => other.side === side && other.trial === trial - 1);
+    if (!isDifference && !isApart) return column;
+    const other = isDifference
+      ? `${measure.name}, the difference of its sides`
+      : `${measure.name}, and ${trial} of something`;
+    const args = { heading, choices: [describeColumn(column), other] };
+    return { kind: 'rejected', at, heading, evidence, code: 'heading_ambiguous', args };
   });
 }

@@ -217,3 +217,16 @@ describe('where rows are tests', () => {
     expect(ingested.observations).toHaveLength(2);
   });
 });
+
+describe('a heading that reads well alone and not beside the others', () => {
+  it.each([
+    ['ID,Hop L,Hop R,Hop D\nK001,150,155,5\n', ['heading_ambiguous @1:4'], 2],
+    ['ID,Sprint 10,Sprint 30\nK001,1.9,3.2\n', ['heading_ambiguous @1:2', 'heading_unknown @1:3'], 0],
+    ['ID,Hop D,Hop ND\nK001,150,155\n', ['side_needs_roster @2:2', 'side_needs_roster @2:3'], 0],
+    ['ID,Hop L 1,Hop L 2,Hop L 3,Hop L 4,Hop L 5,Hop L 6\nK001,1,2,3,4,5,6\n', [], 6],
+  ])('%j', async (sheet, rejected, read) => {
+    const ingested = await ingestText(sheet, { entry });
+    expect(codes(ingested)).toEqual(rejected);
+    expect(ingested.observations).toHaveLength(read);
+  });
+});
