@@ -388,7 +388,12 @@ export class TableReader {
     for (const at of this.#foreign) {
       const own = dictionaries.athlete_id.texts[this.#context.athlete];
       const cell = trimmed(cells[at] ?? '');
-      if (cell === '' || cell === own || !looksLikeId(cell)) continue;
+      if (cell === '' || cell === own) continue;
+      if (mayBeDitto(cell) && isDitto(cell)) {
+        this.#context.breakOff();
+        return { code: 'athlete_ambiguous', args: { choices: [own, 'the athlete above that mark'] }, at, raw: cell };
+      }
+      if (!looksLikeId(cell)) continue;
       const match = directory.find(cell);
       if (match.kind !== 'athlete' || match.id === own) continue;
       if (match.unlisted && formOfId(cell) !== formOfId(own)) continue;
