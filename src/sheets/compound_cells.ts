@@ -4,7 +4,7 @@ import { readNumber } from '../units/numbers.ts';
 import { splitPain, withoutPain } from '../units/statuses.ts';
 import { PRESSURE } from '../units/unit.ts';
 import { readUnit } from '../units/written.ts';
-import { ARROW, foldCell, SLASH } from './part_marks.ts';
+import { ARROW, foldCell, SLASH, STARTS_WITH_NUMBER } from './part_marks.ts';
 
 type Decimal = '.' | ',' | undefined;
 
@@ -27,7 +27,6 @@ const BEFORE_RECHECK: readonly RegExp[] = [
 const BRACKETED = / *\(([^()]*)\)$/;
 const RECHECK_WORD = /^(?:re-?checked|re-?check|re-?test|repeat|then|re)\b[:.]? */i;
 const HALF_RECHECK = /[;\r\n]|, |\([^\d]*\d|\b(?:re-?checked|re-?check|re-?test|repeat|then|re)\b/i;
-const STARTS_WITH_NUMBER = /^[-+−]?[.,]?\d/;
 
 /**
  * The readings in a cell of several measures, each as one text a part, such as `118/72`, `118-72` and

@@ -17,7 +17,7 @@ const SPACED_SLASH = / +\/ +/;
 /** Not the solidus of n/a, N/kg, deg/s, /min or kg/m2. */
 export const SLASH = /\/(?!(?<=\bn\/)a\b|(?:kg|s|secs?|min|minute|m2|m²)(?![a-z]))/i;
 const BEFORE_NUMBER = / +(?=[-+−]?\.?\d)/;
-const STARTS_WITH_NUMBER = /^[-+−]?[.,]?\d/;
+export const STARTS_WITH_NUMBER = /^[-+−]?[.,]?\d/;
 const SIGNED = /^[-+−]/;
 
 /** Full-width characters and every space but a line break as plain ones. */

@@ -12,7 +12,8 @@ export interface RowLabel {
 
 const words = (text: string): ReadonlySet<string> => new Set(text.split(' '));
 
-const LONGEST_DITTO = 20;
+/** No ditto mark is longer. */
+export const LONGEST_DITTO = 20;
 const DITTO_MARK = /^[-\u2014]{0,3} ?(?:["„〃]|,,)(?: ?(?:["„〃]|,,)){0,2} ?[-\u2014]{0,3}$/;
 const DITTO_WORDS: ReadonlySet<string> = new Set(['ditto', 'dto', 'same', 'same as above', 'as above', 'idem']);
 /** Not "Do", which is a family name: its row would go to somebody else. */

@@ -39,7 +39,6 @@ const MOST_WAITING = 60;
 const ROWS_SEEN = 20;
 /** So many rows that only look like headings show that the sheet is full of them. */
 const MOST_NOT_HEADINGS = 200;
-const LONGEST_LABEL = 60;
 const LONGEST_HEADING = 200;
 const STARTS_AS_NUMBER = /^[-+.]?\d+(?:[.,]\d+)?$/;
 const HURTS = /pain|sore|hurt|ache/i;
@@ -445,7 +444,7 @@ export class SheetRows {
     const [reader] = this.#readers;
     this.#notHeadings++;
     reader.open(this.#own(0, row.cells), row.line);
-    const namesAthlete = row.cells.some((cell) => cell.length < LONGEST_LABEL && isAthleteHeading(cell));
+    const namesAthlete = row.cells.some((cell) => cell.length < LONGEST_HEADING && isAthleteHeading(cell));
     if (namesAthlete || holdsHeadings(reader, this.#context.words)) this.#lostAt = row.line;
     this.#plainRow(row);
   }
@@ -503,7 +502,7 @@ function likeBefore(found: TablePlan, before: readonly TablePlan[]): TablePlan {
 /** Whether a row is labelled as one that a spreadsheet worked out. */
 function isSummary(reader: TableReader, cells: readonly string[] | undefined): boolean {
   const text = cells === undefined ? '' : reader.athleteTextOf(cells);
-  const label = text === '' || text.length > LONGEST_LABEL ? undefined : rowLabel(text);
+  const label = rowLabel(text);
   return label?.kind === 'summary' && (label.sure || !reader.isAthlete(text));
 }
 
@@ -526,7 +525,7 @@ function labelOf(reader: TableReader): RowLabel | undefined {
   const { athleteText } = reader;
   if (athleteText !== '') return reader.labelOf(athleteText);
   for (const text of reader.unheadedTexts()) {
-    const label = text.length > LONGEST_LABEL ? undefined : rowLabel(text);
+    const label = rowLabel(text);
     if (label) return label;
   }
   return undefined;

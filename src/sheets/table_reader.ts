@@ -18,7 +18,7 @@ import { type IngestWorld, RowContext, type RowProblem } from './row_context.ts'
 import { RowCorrections } from './row_corrections.ts';
 import { RowSides } from './row_sides.ts';
 import { RowTargets, type TargetProblem } from './row_targets.ts';
-import { isDitto, type RowLabel, rowLabel } from './row_words.ts';
+import { isDitto, LONGEST_DITTO, type RowLabel, rowLabel } from './row_words.ts';
 import { RowWriter } from './row_writer.ts';
 import type { SheetSink } from './sheet_sink.ts';
 import { settleOther } from './table_plans.ts';
@@ -30,10 +30,7 @@ import { WorkedOutCheck } from './worked_out.ts';
 
 /** Readings that the message of a rejected row names. */
 const MOST_HELD = 6;
-const LONGEST_LABEL = 60;
 const FORENAME = /^\p{L}[\p{L} .'’-]{0,40}$/u;
-/** No ditto mark is longer. */
-const LONGEST_DITTO = 10;
 
 /** What becomes of the cells of a column. */
 const FATE = { dead: 0, context: 1, reading: 2 } as const;
@@ -310,7 +307,7 @@ export class TableReader {
   labelOf(text: string): RowLabel | undefined {
     if (text !== this.#labelText) {
       this.#labelText = text;
-      this.#label = text.length > LONGEST_LABEL ? undefined : rowLabel(text);
+      this.#label = rowLabel(text);
     }
     return this.#label;
   }

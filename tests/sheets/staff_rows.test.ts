@@ -230,3 +230,9 @@ describe('a heading that reads well alone and not beside the others', () => {
     expect(ingested.observations).toHaveLength(read);
   });
 });
+
+it('a ditto mark in words is no name of a tester', async () => {
+  const sheet = 'ID,Tester,Hop L\nK001,J. M.,150\nK002,same as above,151\n';
+  const { observations } = await ingestText(sheet, { entry });
+  expect(observations.map(({ tester }) => tester)).toEqual(['J. M.', 'J. M.']);
+});
