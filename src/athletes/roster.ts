@@ -79,7 +79,7 @@ export function readRoster(
   const { file } = spec;
   const sideRows = readSideFile(text, spec, ['athlete_id'], [...OPTIONAL, ...dominanceColumns]);
   const { rows, has } = sideRows;
-  const warnings: Trouble[] = ignoredNote(file, sideRows);
+  const warnings: Trouble[] = ignoredNote(spec, sideRows);
   for (const column of dominanceColumns) {
     if (has(column)) continue;
     warnings.push({
@@ -89,6 +89,8 @@ export function readRoster(
     });
   }
   const read: RosterRow[] = [];
+  /** of each date column the first warning, and how many more rows are like it */
+  const openDates = new Map<string, { readonly trouble: number; more: number }>();
   const taken = new Set<string>();
   for (const row of rows) {
     const warn = (column: string, rule: string): null => {
@@ -104,8 +106,15 @@ export function readRoster(
     const day = (column: string): number | null => {
       const cell = row.get(column);
       if (cell === '') return null;
-      const reading = readDate(cell, undefined);
-      return reading.kind === 'day' ? reading.day : warn(column, 'is not a date that reads one way: write YYYY-MM-DD');
+      const reading = readDate(cell, row.order(column));
+      if (reading.kind === 'day') return reading.day;
+      const known = reading.code === 'date_ambiguous' ? openDates.get(column) : undefined;
+      if (known !== undefined) {
+        known.more++;
+        return null;
+      }
+      if (reading.code === 'date_ambiguous') openDates.set(column, { trouble: warnings.length, more: 0 });
+      return warn(column, 'is not a date that reads one way: write YYYY-MM-DD');
     };
     const year = (column: string): number | null => {
       const cell = row.get(column);
@@ -150,6 +159,11 @@ export function readRoster(
         return side === undefined ? warn(column, 'is none of left, right, both') : side;
       }),
     });
+  }
+  for (const { trouble, more } of openDates.values()) {
+    if (more === 0) continue;
+    const first = warnings[trouble];
+    warnings[trouble] = { ...first, hint: `${first.hint} So in ${more} more ${more === 1 ? 'row' : 'rows'}.` };
   }
   return { file, rows: read, warnings };
 }

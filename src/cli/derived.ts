@@ -43,6 +43,7 @@ export async function deriveJob(
     flow = fromTables(
       setup,
       names.map((name) => namedTable(io, setup.base, name)),
+      command,
     );
   else {
     const { sheets, notes } = await folderSheets(setup.screening);

@@ -1,21 +1,41 @@
+import { statSync } from 'node:fs';
+import path from 'node:path';
 import { Command, CommanderError } from 'commander';
 import { Failure, troubleText } from '../problems/failure.ts';
 import type { CommandMaker } from './command.ts';
+import { checkCommand } from './commands/check.ts';
 import { deriveCommand } from './commands/derive.ts';
+import { explainCommand } from './commands/explain.ts';
 import { flagCommand } from './commands/flag.ts';
 import { ingestCommand } from './commands/ingest.ts';
+import { newCommand } from './commands/new.ts';
 import { runCommand } from './commands/run.ts';
 import { scanCommand } from './commands/scan.ts';
 import type { Io } from './io.ts';
+import { type KindOf, meant } from './meant.ts';
 import { UsageError } from './options.ts';
 
-const COMMANDS: readonly CommandMaker[] = [runCommand, scanCommand, ingestCommand, deriveCommand, flagCommand];
+const COMMANDS: readonly CommandMaker[] = [
+  newCommand,
+  checkCommand,
+  runCommand,
+  scanCommand,
+  ingestCommand,
+  deriveCommand,
+  flagCommand,
+  explainCommand,
+];
 
 const EXIT_CODES = `
 Exit codes: 0 done; 1 done, and something that --fail-on names was found;
 2 wrong use, protocol or folder; 3 could not run; 130 or 143 on a signal.`;
 
-function program(io: Io, help: (text: string) => void, done: (exitCode: number) => void): Command {
+function program(
+  io: Io,
+  help: (text: string) => void,
+  refused: (text: string) => void,
+  done: (exitCode: number) => void,
+): Command {
   const root = new Command('bilat')
     .description('Turns the sheets of a preseason screening into side-to-side deficits and findings.')
     .version(BILAT_VERSION, '-V, --version', 'print the version')
@@ -31,7 +51,9 @@ function program(io: Io, help: (text: string) => void, done: (exitCode: number) 
     command.exitOverride();
     command.configureOutput({
       writeOut: help,
+      // An error is told once it is known what was meant.
       writeErr: (text) => io.err(text),
+      outputError: (text) => refused(text),
       getOutHelpWidth: () => io.width,
       getErrHelpWidth: () => io.width,
     });
@@ -41,9 +63,7 @@ function program(io: Io, help: (text: string) => void, done: (exitCode: number) 
 
 /** Commands that later versions bring: whoever types one is not to be sent to another. */
 const LATER = new Set(
-  'new forms check plan outliers cohort coverage trend effect athlete agree incidence cutoff mask report explain'.split(
-    ' ',
-  ),
+  'forms plan outliers cohort coverage trend effect athlete agree incidence cutoff mask report'.split(' '),
 );
 
 /**
@@ -54,10 +74,14 @@ const LATER = new Set(
 export async function main(argv: readonly string[], io: Io): Promise<number> {
   let exitCode = 0;
   let help = '';
+  let refusal = '';
   const root = program(
     io,
     (text) => {
       help += text;
+    },
+    (text) => {
+      refusal += text;
     },
     (code) => {
       exitCode = code;
@@ -70,8 +94,23 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
     await root.parseAsync([...argv], { from: 'user' });
     return exitCode;
   } catch (error) {
-    return error instanceof CommanderError && error.exitCode === 0 ? printed(help, io) : failed(error, io);
+    if (!(error instanceof CommanderError)) return failed(error, io);
+    if (error.exitCode === 0) return printed(help, io);
+    if (refusal !== '') io.err(withMeaning(refusal, argv, root.commands, io));
+    return failed(error, io);
   }
+}
+
+/** What commander says is wrong, with the command that was meant in place of its own guess. */
+function withMeaning(refusal: string, argv: readonly string[], commands: readonly Command[], io: Io): string {
+  const names = commands.map((command) => command.name());
+  const kindOf = (word: string): ReturnType<KindOf> => {
+    const found = statSync(path.resolve(io.cwd, word), { throwIfNoEntry: false });
+    return found?.isDirectory() ? 'folder' : found?.isFile() ? 'file' : undefined;
+  };
+  const sentence = meant(argv, names, kindOf);
+  if (sentence === undefined) return refusal;
+  return `${refusal.replace(/\n\(Did you mean [^\n]*\)\n$/, '\n')}  ${sentence}\n`;
 }
 
 /** What help and --version say is written last, so that a full disk is told like any other failure. */

@@ -1,12 +1,9 @@
 import type { AthleteDirectory } from '../athletes/directory.ts';
+import { type HurtSide, hurtSide, isNotSaid, shownCell } from '../athletes/side_cells.ts';
 import type { Trouble } from '../problems/failure.ts';
 import { ignoredNote, readSideFile, type SideFileSpec, type SideRow } from '../tables/side_file.ts';
 import { readDate } from '../units/dates.ts';
-import { readSide } from '../units/sides.ts';
-import { isMissingMark } from '../units/statuses.ts';
 import { readSurgery } from './surgery.ts';
-
-type HistorySide = 'left' | 'right' | 'both';
 
 /** One line of history.csv: an injury of earlier years. */
 export interface HistoryRow {
@@ -14,7 +11,7 @@ export interface HistoryRow {
   /** as written; '' where nothing is */
   readonly region: string;
   /** null: not said, or not read */
-  readonly side: HistorySide | null;
+  readonly side: HurtSide | null;
   /** days since 1970-01-01 of the injury or operation; null: not said, or not read */
   readonly day: number | null;
   readonly surgery: boolean;
@@ -29,7 +26,7 @@ export interface InvolvedSides {
    * that would tell could not be read, so nobody can say; undefined: none is named.
    * @param day days since 1970-01-01
    */
-  of(athleteId: string, day: number, surgicalOnly: boolean): HistorySide | undefined;
+  of(athleteId: string, day: number, surgicalOnly: boolean): HurtSide | undefined;
 }
 
 export interface History {
@@ -49,8 +46,6 @@ interface Entry {
 }
 
 const OPTIONAL = ['region', 'side', 'date', 'surgery', 'full_return'] as const;
-const NOT_SAID = new Set(['n/a', 'na', 'none', 'unknown', '?']);
-const LONGEST_CELL = 200;
 
 /**
  * Reads history.csv. A row whose athlete is unknown is left out with a warning; of the other cells one that cannot be
@@ -60,7 +55,7 @@ const LONGEST_CELL = 200;
 export function readHistory(text: string, spec: SideFileSpec, directory: AthleteDirectory): History {
   const { file } = spec;
   const sideRows = readSideFile(text, spec, ['athlete_id'], OPTIONAL);
-  const warnings: Trouble[] = ignoredNote(file, sideRows);
+  const warnings: Trouble[] = ignoredNote(spec, sideRows);
   for (const column of ['side', 'surgery'] as const) {
     if (sideRows.has(column)) continue;
     const unknown = column === 'side' ? 'Involved and surgical sides stay' : 'The surgical side stays';
@@ -76,11 +71,8 @@ export function readHistory(text: string, spec: SideFileSpec, directory: Athlete
 
 function readEntry(row: SideRow, file: string, directory: AthleteDirectory, warnings: Trouble[]): Entry | undefined {
   const warn = (column: string, rule: string, hint: string): void => {
-    const cell = row.get(column);
-    // Where a row has slipped, a name may stand anywhere; it holds no digit and is not repeated.
-    const shown = /\d/.test(cell) && cell.length <= LONGEST_CELL ? ` "${cell}"` : '';
     const place = { file, line: row.line, column: row.place(column) };
-    warnings.push({ ...place, message: `${column}${shown} ${rule}`, hint });
+    warnings.push({ ...place, message: `${column}${shownCell(row.get(column))} ${rule}`, hint });
   };
   const match = directory.find(row.get('athlete_id'));
   if (match.kind !== 'athlete') {
@@ -96,7 +88,7 @@ function readEntry(row: SideRow, file: string, directory: AthleteDirectory, warn
     warn(column, 'is not a date that reads one way: write YYYY-MM-DD', hint);
     return null;
   };
-  const side = sideOf(row.get('side'));
+  const side = hurtSide(row.get('side'));
   if (side === undefined) {
     warn('side', 'is none of left, right, both', 'Nobody can say then which side of the athlete is involved.');
   }
@@ -116,18 +108,6 @@ function readEntry(row: SideRow, file: string, directory: AthleteDirectory, warn
     sideUnread: side === undefined,
     surgeryUnread: surgery === undefined,
   };
-}
-
-function isNotSaid(cell: string): boolean {
-  if (cell.length > LONGEST_CELL) return false;
-  return cell === '' || isMissingMark(cell) || NOT_SAID.has(cell.toLowerCase());
-}
-
-/** null: not said; undefined: cannot be read. */
-function sideOf(cell: string): HistorySide | null | undefined {
-  if (isNotSaid(cell)) return null;
-  const side = cell.length > LONGEST_CELL ? undefined : readSide(cell);
-  return side === 'left' || side === 'right' || side === 'both' ? side : undefined;
 }
 
 function involvedSides(entries: readonly Entry[]): InvolvedSides {

@@ -1,18 +1,7 @@
 import type { AthleteDirectory } from '../athletes/directory.ts';
 import type { Trouble } from '../problems/failure.ts';
-import { ignoredNote, readSideFile, type SideFileSpec } from '../tables/side_file.ts';
-import { readDate } from '../units/dates.ts';
-
-export const INJURY_COLUMNS = [
-  'region',
-  'side',
-  'days_lost',
-  'type',
-  'contact',
-  'setting',
-  'recurrent',
-  'team',
-] as const;
+import type { SideFileSpec } from '../tables/side_file.ts';
+import { type InjuryRow, readInjuryLog } from './injury_log.ts';
 
 export interface InjuryDays {
   /** athlete_id → days of onset, ascending */
@@ -20,38 +9,24 @@ export interface InjuryDays {
   readonly warnings: readonly Trouble[];
 }
 
-/**
- * The days on which athletes were injured: an injury between two test days parts two occasions. A row whose athlete or
- * date cannot be read is left out with a warning.
- */
-export function readInjuryDays(text: string, spec: SideFileSpec, directory: AthleteDirectory): InjuryDays {
-  const { file } = spec;
-  const sideRows = readSideFile(text, spec, ['athlete_id', 'date'], INJURY_COLUMNS);
-  const { rows } = sideRows;
+/** The days of onset of each athlete's injuries, ascending; injuries without a day have none. */
+export function injuryDays(rows: readonly InjuryRow[]): Map<string, number[]> {
   const days = new Map<string, number[]>();
-  const warnings: Trouble[] = ignoredNote(file, sideRows);
-  for (const row of rows) {
-    const leave = (column: string, rule: string): void => {
-      // A name is not repeated, and an id or a date holds a digit.
-      const shown = /\d/.test(row.get(column)) ? ` "${row.get(column)}"` : '';
-      warnings.push({
-        file,
-        line: row.line,
-        column: row.place(column),
-        message: `${column}${shown} ${rule}`,
-        hint: 'The injury is left out.',
-      });
-    };
-    const match = directory.find(row.get('athlete_id'));
-    const date = readDate(row.get('date'), undefined);
-    if (match.kind !== 'athlete') leave('athlete_id', 'is nobody on the roster');
-    else if (date.kind !== 'day') leave('date', 'is not a date that reads one way: write YYYY-MM-DD');
-    else {
-      const known = days.get(match.id);
-      if (known) known.push(date.day);
-      else days.set(match.id, [date.day]);
-    }
+  for (const { athleteId, day } of rows) {
+    if (day === null) continue;
+    const known = days.get(athleteId);
+    if (known) known.push(day);
+    else days.set(athleteId, [day]);
   }
   for (const list of days.values()) list.sort((a, b) => a - b);
-  return { days, warnings };
+  return days;
+}
+
+/**
+ * The days on which athletes were injured: an injury between two test days parts two occasions. A row whose athlete or
+ * date cannot be read parts none, with a warning.
+ */
+export function readInjuryDays(text: string, spec: SideFileSpec, directory: AthleteDirectory): InjuryDays {
+  const { rows, warnings } = readInjuryLog(text, spec, directory);
+  return { days: injuryDays(rows), warnings };
 }

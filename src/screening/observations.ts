@@ -49,14 +49,14 @@ async function* readable(pieces: AsyncIterable<Uint8Array>, name: string): Async
   }
 }
 
-/** Observations from tables that bilat wrote; the roster of the setup says who the athletes are. */
-export function fromTables(setup: Setup, tables: readonly NamedTable[]): ObservationFlow {
+/** Observations from tables that bilat wrote, for a command; the roster of the setup says who the athletes are. */
+export function fromTables(setup: Setup, tables: readonly NamedTable[], command: string): ObservationFlow {
   const gatherer = new AthleteGatherer(setup.roster);
   const dictionaries = observationDictionaries(setup.protocol);
   const known = new Set<string>();
   async function* observations(): AsyncGenerator<Observations> {
     for (const { name, open } of tables) {
-      for await (const batch of readTable(OBSERVATIONS, name, readable(open(), name), dictionaries)) {
+      for await (const batch of readTable(OBSERVATIONS, name, readable(open(), name), dictionaries, command)) {
         const { athlete_id, season, team } = batch.columns;
         for (let row = 0; row < batch.length; row++) {
           const key = `${athlete_id.codes[row]} ${season.values[row]} ${team.codes[row]}`;
@@ -128,8 +128,7 @@ export async function fromFolder(
     return fromSheets(setup, sheets, `${shown} is not there or not up to date: the sheets are read anew`);
   }
   const athletes = await readAthletes(setup, known);
-  const flow = fromTables(setup, [
-    { name: file, file: '', open: () => createReadStream(file, { highWaterMark: 65536 }) },
-  ]);
+  const own = { name: file, file: '', open: () => createReadStream(file, { highWaterMark: 65536 }) };
+  const flow = fromTables(setup, [own], 'bilat derive');
   return { ...flow, athletes: () => athletes, inputs };
 }

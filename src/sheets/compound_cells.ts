@@ -14,19 +14,21 @@ const MOST_READINGS = 4;
 
 /** What hands write for the solidus: 118-72, 118\72, 118|72, 118 over 72. */
 const LIKE_SOLIDUS = /^([-+]?\d+(?:[.,]\d+)?) ?(?:[-\\|]|over) ?(\d+(?:[.,]\d+)?[^-\\|/\d]*)$/i;
+/** Words that say that a reading was taken again. */
+const AGAIN = '(?:re-?checked|re-?check|re-?test(?:ed)?|re-?taken|re-?take|repeated|repeat|rpt|again|then|re)\\b';
 /** What stands between a reading and its recheck, the surest first. */
 const BEFORE_RECHECK: readonly RegExp[] = [
   /[\r\n]+/,
   /;/,
   ARROW,
-  /,? *\b(?:re-?checked|re-?check|re-?test|repeat|then|re)\b[:.]? */i,
+  new RegExp(`,? *\\b${AGAIN}[:.]? *`, 'i'),
   /, +/,
   /,/,
   /(?<=\d) +(?=\d{2,3}\/\d{2,3})/,
 ];
 const BRACKETED = / *\(([^()]*)\)$/;
-const RECHECK_WORD = /^(?:re-?checked|re-?check|re-?test|repeat|then|re)\b[:.]? */i;
-const HALF_RECHECK = /[;\r\n]|, |\([^\d]*\d|\b(?:re-?checked|re-?check|re-?test|repeat|then|re)\b/i;
+const RECHECK_WORD = new RegExp(`^${AGAIN}[:.]? *`, 'i');
+const HALF_RECHECK = new RegExp(`[;\\r\\n]|, |\\([^\\d]*\\d|\\b${AGAIN}`, 'i');
 
 /**
  * The readings in a cell of several measures, each as one text a part, such as `118/72`, `118-72` and

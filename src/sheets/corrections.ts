@@ -28,7 +28,7 @@ export function readCorrections(
   const sideRows = readSideFile(text, spec, ['file', 'line', 'column', 'raw', 'action'], ['value', 'by', 'date']);
   const { rows } = sideRows;
   const corrections = new Map<string, Map<number, Correction[]>>();
-  const warnings: Trouble[] = ignoredNote(file, sideRows);
+  const warnings: Trouble[] = ignoredNote(spec, sideRows);
   for (const row of rows) {
     const warn = (column: string, rule: string): void => {
       warnings.push({

@@ -62,12 +62,14 @@ function cellReader(column: Column, name: string, file: string): CellReader {
  * Reads a table that bilat wrote, in batches. Columns are found by name; a missing one is a Failure, others are passed
  * over.
  * @param pieces the bytes of the file
+ * @param command who asks, for the advice on a file that is a sheet
  */
 export async function* readTable<S extends Schema>(
   schema: S,
   file: string,
   pieces: AsyncIterable<Uint8Array> | Iterable<Uint8Array>,
   dictionaries: { readonly [name: string]: Dictionary } = {},
+  command = 'bilat derive',
 ): AsyncGenerator<Table<S>> {
   const cutter = new RowCutter(',');
   const wanted = schema.filter((spec) => !spec.internal);
@@ -87,7 +89,7 @@ export async function* readTable<S extends Schema>(
             file,
             line,
             message: `is not a table of bilat: it has no column ${missing.slice(0, 3).join(', ')}${missing.length > 3 ? ' …' : ''}`,
-            hint: `Here goes what bilat ingest writes. To read a sheet of a station: bilat ingest ${file}`,
+            hint: `Here goes what bilat ingest writes. For the sheet of a station: bilat ingest ${file} | ${command} -`,
           });
         }
         continue;

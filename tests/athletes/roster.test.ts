@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readRoster, readSex, readTeams } from '../../src/athletes/roster.ts';
 import { Failure, troubleText } from '../../src/problems/failure.ts';
-import { isoDay } from '../../src/units/days.ts';
+import { isoDay, parseIsoDay } from '../../src/units/days.ts';
 
 const aliases = new Map([['row', 'Rowing']]);
 const read = (text: string, columns: Record<string, string> = {}, dominance: string[] = []) =>
@@ -100,6 +100,58 @@ describe('the roster', () => {
   it('names the near heading', () => {
     expect(() => read('athlete id,team\nK001,Rowing\n')).toThrow('Is it "athlete id"?');
   });
+
+  it('gives the whole line that settles the headings of another program', () => {
+    expect(() => read('"Student ID",Last,First,Sport,Gender,DOB,Year\nK001,Oak,Ida,Rowing,F,2005-01-31,2\n')).toThrow(
+      'roster.csv:1: has no column athlete_id. Is it "Student ID"?\n' +
+        '  Say what its headings are: in screening.yaml, {file: roster.csv, columns: {"Student ID": athlete_id, ' +
+        '"Last": last_name, "First": first_name, "Sport": team, "Gender": sex, "DOB": birth_date}}',
+    );
+  });
+});
+
+describe('dates whose order of day and month is open', () => {
+  const days = (text: string) => {
+    const { rows, warnings } = read(text);
+    return [rows.map(({ birthDay }) => birthDay), warnings.map(troubleText)];
+  };
+
+  it('are settled by the others of their column', () => {
+    expect(days('athlete_id,birth_date\nK001,06/03/2006\nK002,12/31/2005\n')).toEqual([
+      [parseIsoDay('2006-06-03'), parseIsoDay('2005-12-31')],
+      [],
+    ]);
+  });
+
+  it('stay unknown where nothing or both is shown, and that is said once', () => {
+    const once = (line: number, cell: string, more: string): string =>
+      `roster.csv:${line}:2: birth_date "${cell}" is not a date that reads one way: write YYYY-MM-DD\n` +
+      `  It is taken as unknown.${more}`;
+    expect(days('athlete_id,birth_date\nK001,06/03/2006\nK002,05/04/2005\nK003,05/05/2005\n')).toEqual([
+      [null, null, parseIsoDay('2005-05-05')],
+      [once(2, '06/03/2006', ' So in 1 more row.')],
+    ]);
+    expect(days('athlete_id,birth_date\nK001,06/03/2006\nK002,31/12/2005\nK003,12/31/2005\n')).toEqual([
+      [null, parseIsoDay('2005-12-31'), parseIsoDay('2005-12-31')],
+      [once(2, '06/03/2006', '')],
+    ]);
+  });
+});
+
+it('an ignored column that may be one of the contract is said to be', () => {
+  expect(read('athlete_id,Sport,shoe\nK001,Rowing,44\n').warnings.map(troubleText)).toEqual([
+    'roster.csv: columns "Sport", "shoe" not used\n' +
+      '  If that is meant: in screening.yaml, {file: roster.csv, columns: {"Sport": team}}',
+  ]);
+});
+
+it('a row that goes beyond the headings is said to have slipped, perhaps', () => {
+  expect(read('athlete_id,last_name,team\nK001,Oak, Ida,Rowing\nK002,Elm,Rowing,\n').warnings.map(troubleText)).toEqual(
+    [
+      'roster.csv:2: has a cell beyond the last heading, so that cells may stand under wrong headings\n' +
+        '  Look at the row; a comma inside a text wants quotes around the text.',
+    ],
+  );
 });
 
 it('sex is read as F, M or as recorded', () => {

@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { bash, bilat, copyOfExamples, ROOT, read, tempFolder } from './bilat.ts';
+import { PROTOCOL } from './small.ts';
 
 const COMMANDS = ['run', 'scan', 'ingest', 'derive', 'flag'];
 const { version } = JSON.parse(read(ROOT, 'package.json'));
@@ -54,6 +55,46 @@ describe('wrong use ends with 2, one sentence and what was probably meant', () =
     [['run', '--foler', 'x'], "error: unknown option '--foler'\n(Did you mean --folder?)\n"],
     [['derive', '--fromat', 'json'], "error: unknown option '--fromat'\n(Did you mean --format?)\n"],
     [['run', 'x'], "error: too many arguments for 'run'. Expected 0 arguments but got 1.\n"],
+    [
+      ['run', 'hip.csv'],
+      "error: too many arguments for 'run'. Expected 0 arguments but got 1.\n" +
+        '  run takes the sheets that screening.yaml names. To look at one: bilat scan hip.csv  To read it: bilat ingest hip.csv\n',
+    ],
+    [
+      ['run', '.'],
+      "error: too many arguments for 'run'. Expected 0 arguments but got 1.\n  A folder is named with --folder: bilat run --folder .\n",
+    ],
+    [
+      ['--folder', '.', 'run', '--names'],
+      "error: unknown option '--folder'\n  Options stand after the command: bilat run --folder . --names\n",
+    ],
+    [
+      ['flag', '--less-than', '0.8'],
+      "error: unknown option '--less-than'\n" +
+        '  A limit is a rule of protocol.yaml, as in  below: 0.8  and bilat flag judges by it. To see what is there: bilat explain\n',
+    ],
+    [
+      ['run', '--season', '2026'],
+      "error: unknown option '--season'\n  run takes everything in the folder; season is a column of its tables (bilat flag --format csv).\n",
+    ],
+    [
+      ['flag', '--json'],
+      "error: unknown option '--json'\n  The form is said with --format: bilat flag --format json\n",
+    ],
+    [
+      ['derive', '--out', 'r.csv'],
+      "error: unknown option '--out'\n  Where to write is said with -o: bilat derive -o r.csv\n",
+    ],
+    [
+      ['ingest', '--file=hip.csv'],
+      "error: unknown option '--file=hip.csv'\n  Files are named without an option: bilat ingest hip.csv\n",
+    ],
+    [['import', 'hip.csv'], "error: unknown command 'import'\n  What it does is done by: bilat ingest\n"],
+    [
+      ['hip L.csv'],
+      'error: unknown command \'hip L.csv\'\n  To see how a sheet would be read: bilat scan "hip L.csv"\n',
+    ],
+    [['screen'], "error: unknown command 'screen'\n  What it does is done by: bilat run\n"],
     [['run', '--folder'], "error: option '--folder <dir>' argument missing\n"],
     [
       ['flag', '--format', 'xml'],
@@ -80,5 +121,16 @@ describe('wrong use ends with 2, one sentence and what was probably meant', () =
     [['derive', '--fail-on', 'act'], "error: unknown option '--fail-on'\n"],
   ])('bilat %j', (args, stderr) => {
     expect(bilat(args)).toEqual({ code: 2, stdout: '', stderr });
+  });
+
+  test.each(['derive', 'flag'])('%s of a sheet is answered with the way through ingest', (command) => {
+    const folder = tempFolder({ 'protocol.yaml': PROTOCOL, 'hip.csv': 'athlete_id,date\nA1,2026-08-17\n' });
+    expect(bilat([command, 'hip.csv'], { cwd: folder })).toEqual({
+      code: 2,
+      stdout: '',
+      stderr:
+        'error: hip.csv:1: is not a table of bilat: it has no column team, season, measure …\n' +
+        `  Here goes what bilat ingest writes. For the sheet of a station: bilat ingest hip.csv | bilat ${command} -\n`,
+    });
   });
 });

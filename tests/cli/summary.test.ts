@@ -109,6 +109,18 @@ describe('lists that are too long', () => {
     );
     expect(said).toContain('\nand 2 more places: see rejects.csv\n');
   });
+
+  test('of rows with one cure: the first stands for all', () => {
+    const noDate = (line: number, cells: number) =>
+      unread({ line, column: null, code: 'date_missing', cells, message: `Row ${line}.` });
+    const said = text({ unread: [noDate(2, 7), unread({ line: 2 }), noDate(3, 6), noDate(4, 6), unread({ line: 9 })] });
+    expect(said).toContain(`
+sheets/a.csv: 21 cells in 5 places
+  sheets/a.csv:2 no date (7 cells), and so in 2 more rows (12 cells): Row 2. Suggestion.
+  sheets/a.csv:2:3 not a number: Message. Suggestion.
+  sheets/a.csv:9:3 not a number: Message. Suggestion.
+`);
+  });
 });
 
 test('vital signs come before other readings to take again', () => {

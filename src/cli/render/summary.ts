@@ -12,6 +12,14 @@ const MOST_PLACES_A_FILE = 8;
 /** A season of one college fits; an archive of a hundred is read from the tables. */
 const MOST_PEOPLE = 100;
 
+/** What a sheet says in every row or in none: one line of screening.yaml settles all of them. */
+const ONE_CURE: ReadonlySet<string> = new Set<RejectCode>([
+  'date_missing',
+  'date_ambiguous',
+  'side_missing',
+  'side_needs_roster',
+]);
+
 /** What a list leaves out, and where it stands. */
 const more = (count: number, what: string, where: string): string =>
   count > 0 ? `and ${counted(count, what)}: see ${where}\n` : '';
@@ -104,16 +112,38 @@ function unreadOfFile(file: string, entries: readonly Unread[], setting: Setting
   }
   const cells = entries.reduce((total, entry) => total + entry.cells, 0);
   let text = wrapped(`${printable(file)}: ${counted(cells, 'cell')} in ${counted(entries.length, 'place')}`, setting);
-  for (const entry of entries.slice(0, MOST_PLACES_A_FILE)) {
+  const alike = together(entries);
+  for (const [entry, ...others] of alike.slice(0, MOST_PLACES_A_FILE)) {
     const count = entry.cells > 1 ? ` (${entry.cells} cells)` : '';
+    const further = others.reduce((total, other) => total + other.cells, 0);
+    const rows =
+      others.length > 0 ? `, and so in ${counted(others.length, 'more row')} (${counted(further, 'cell')})` : '';
     text += wrapped(
-      `${place(entry)} ${REJECTS[entry.code as RejectCode].title}${count}: ${printable(entry.message)} ${printable(entry.suggestion)}`,
+      `${place(entry)} ${REJECTS[entry.code as RejectCode].title}${count}${rows}: ${printable(entry.message)} ${printable(entry.suggestion)}`,
       setting,
       2,
       4,
     );
   }
-  return `${text}${more(entries.length - MOST_PLACES_A_FILE, 'more place', 'rejects.csv')}`;
+  const left = alike.slice(MOST_PLACES_A_FILE).reduce((total, { length }) => total + length, 0);
+  return `${text}${more(left, 'more place', 'rejects.csv')}`;
+}
+
+/** Entries of one sheet, those with one cure together; a single entry stands alone. */
+function together(entries: readonly Unread[]): [Unread, ...Unread[]][] {
+  const groups: [Unread, ...Unread[]][] = [];
+  const known = new Map<string, Unread[]>();
+  for (const entry of entries) {
+    const key = `${entry.code}\n${entry.column}\n${entry.suggestion}`;
+    const group = ONE_CURE.has(entry.code) ? known.get(key) : undefined;
+    if (group !== undefined) group.push(entry);
+    else {
+      const next: [Unread, ...Unread[]] = [entry];
+      groups.push(next);
+      known.set(key, next);
+    }
+  }
+  return groups;
 }
 
 /** Columns that are held back for want of a unit stand before everything else that could not be read. */
