@@ -17,6 +17,8 @@ const { metafile } = await build({
   minifySyntax: true,
   legalComments: 'eof',
   metafile: true,
+  // Files of the starter are part of the program.
+  loader: { '.yaml': 'text', '.csv': 'text', '.md': 'text' },
   define: { BILAT_VERSION: JSON.stringify(manifest.version) },
   banner: {
     js: "import { createRequire as __bilatRequire } from 'node:module'; const require = __bilatRequire(import.meta.url);",

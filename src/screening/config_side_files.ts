@@ -42,8 +42,9 @@ export function sideFiles(
     const said = data[name];
     const usual = `${name}.csv`;
     if (typeof said === 'object') {
-      found[name] = { file: said.file, columns: foldedColumns(file!, [name, 'columns'], said.columns) };
-    } else if (said !== undefined || present.has(usual)) found[name] = { file: said ?? usual, columns: new Map() };
+      found[name] = { key: name, file: said.file, columns: foldedColumns(file!, [name, 'columns'], said.columns) };
+    } else if (said !== undefined || present.has(usual))
+      found[name] = { key: name, file: said ?? usual, columns: new Map() };
   }
   return found;
 }

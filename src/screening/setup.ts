@@ -3,11 +3,13 @@ import path from 'node:path';
 import { AthleteDirectory } from '../athletes/directory.ts';
 import { type Roster, readRoster } from '../athletes/roster.ts';
 import { type InvolvedSides, NO_HISTORY, readHistory } from '../outcomes/history.ts';
-import { readInjuryDays } from '../outcomes/injuries.ts';
+import { injuryDays } from '../outcomes/injuries.ts';
+import { type InjuryRow, readInjuryLog } from '../outcomes/injury_log.ts';
 import { Failure, type Trouble } from '../problems/failure.ts';
 import type { Protocol } from '../protocol/types.ts';
 import { type Corrections, readCorrections } from '../sheets/corrections.ts';
 import { decodeText, surveyBytes } from '../tables/decode.ts';
+import { readSideTables, type SideTables } from './side_tables.ts';
 import { shownPath } from './sources.ts';
 import type { Screening, SideFile } from './types.ts';
 
@@ -32,9 +34,12 @@ export interface Setup {
   readonly protocol: Protocol;
   readonly roster: Roster | undefined;
   readonly directory: AthleteDirectory;
+  readonly injuries: readonly InjuryRow[];
   readonly injuryDays: ReadonlyMap<string, readonly number[]>;
   readonly history: InvolvedSides;
   readonly corrections: Corrections;
+  /** read, and used by no stage yet */
+  readonly sideTables: SideTables;
   /** cells of side files that could not be read */
   readonly warnings: readonly Trouble[];
   /** files read so far, relative to base */
@@ -51,9 +56,6 @@ const SIDE_FILES = [
   'corrections.csv',
   'work.csv',
 ] as const;
-
-/** Side files that later versions use; nobody shall believe that their holds or clearances count already. */
-const UNUSED = ['exposures', 'clearance', 'referrals', 'work'] as const;
 
 /** Reads a whole text file of the folder; its bytes may be UTF-8, UTF-16 with a mark, or Windows-1252. */
 async function readText(base: string, file: string, what: string): Promise<string> {
@@ -127,6 +129,14 @@ function findFolder({ cwd, folder, protocol, hasInputs }: Request): string | und
   });
 }
 
+function emptyRoster(file: string): Trouble {
+  return {
+    file,
+    message: 'holds no athlete, so the sheets say who the athletes are',
+    hint: 'Fill it in, one line an athlete, so that a mistyped id or name is found.',
+  };
+}
+
 /**
  * Reads everything but the sheets.
  * @throws Failure 2 with all that is wrong in screening.yaml or the protocol
@@ -159,22 +169,31 @@ export async function openSetup(request: Request): Promise<Setup> {
   const rosterFile: SideFile | undefined =
     request.roster === undefined
       ? settled.roster
-      : { file: path.resolve(request.cwd, request.roster), columns: new Map() };
+      : { key: 'roster', file: path.resolve(request.cwd, request.roster), columns: new Map() };
   let roster: Roster | undefined;
   if (rosterFile) {
     const shown = { ...rosterFile, file: shownPath(base, path.resolve(base, rosterFile.file)) };
-    roster = readRoster(await read(rosterFile.file, 'roster'), shown, protocol.dominanceColumns, settled.teamAliases);
-    warnings.push(...roster.warnings);
+    const found = readRoster(
+      await read(rosterFile.file, 'roster'),
+      shown,
+      protocol.dominanceColumns,
+      settled.teamAliases,
+    );
+    warnings.push(...found.warnings);
+    // A roster that is still to be filled in would have everybody on every sheet held back.
+    if (found.rows.length > 0) roster = found;
+    else warnings.push(emptyRoster(shown.file));
   }
   const screening: Screening = roster
     ? { ...settled, rosterTeams: [...new Set(roster.rows.flatMap((row) => row.teams))] }
     : settled;
   const directory = new AthleteDirectory(roster, screening.people, screening.unlisted, request.names);
-  let injuryDays: Setup['injuryDays'] = new Map();
+  let injuries: Setup['injuries'] = [];
   if (screening.injuries) {
-    const injuries = readInjuryDays(await read(screening.injuries.file, 'injuries'), screening.injuries, directory);
-    injuryDays = injuries.days;
-    warnings.push(...injuries.warnings);
+    const { file } = screening.injuries;
+    const log = readInjuryLog(await read(file, 'injuries'), screening.injuries, directory, screening.teamAliases);
+    injuries = log.rows;
+    warnings.push(...log.warnings);
   }
   let involved = NO_HISTORY;
   if (screening.history) {
@@ -184,12 +203,8 @@ export async function openSetup(request: Request): Promise<Setup> {
     warnings.push({ file, message: 'is used for surgical and involved sides only: no rule is narrowed by it yet' });
     warnings.push(...history.warnings);
   }
-  for (const side of UNUSED) {
-    const file = screening[side]?.file;
-    if (file === undefined) continue;
-    await readText(base, file, side);
-    warnings.push({ file, message: `is there, and this version makes no use of ${side} yet` });
-  }
+  const side = await readSideTables({ directory, protocol, screening }, (file, what) => readText(base, file, what));
+  warnings.push(...side.warnings);
   let corrections: Corrections = new Map();
   if (screening.corrections) {
     const found = readCorrections(await read(screening.corrections.file, 'corrections'), screening.corrections);
@@ -204,9 +219,11 @@ export async function openSetup(request: Request): Promise<Setup> {
     protocol,
     roster,
     directory,
-    injuryDays,
+    injuries,
+    injuryDays: injuryDays(injuries),
     history: involved,
     corrections,
+    sideTables: side.tables,
     warnings,
     inputs,
   };

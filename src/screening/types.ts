@@ -2,6 +2,8 @@ import type { SheetEntry } from '../sheets/entry.ts';
 
 /** A side file with the meaning of its headings, where they are not the contract's own. */
 export interface SideFile {
+  /** its key in screening.yaml */
+  readonly key: string;
   /** relative to the folder */
   readonly file: string;
   /** heading, trimmed and case folded → column name or 'ignore' */

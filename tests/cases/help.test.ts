@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { bash, bilat, copyOfExamples, ROOT, read, tempFolder } from './bilat.ts';
 import { PROTOCOL } from './small.ts';
 
-const COMMANDS = ['run', 'scan', 'ingest', 'derive', 'flag'];
+const COMMANDS = ['new', 'check', 'scan', 'run', 'ingest', 'derive', 'flag', 'explain'];
 const { version } = JSON.parse(read(ROOT, 'package.json'));
 
 test.each([['--version'], ['-V']])('%s prints the version of the package', (flag) => {

@@ -64,11 +64,11 @@ test('a folder without screening.yaml has the same defaults', () => {
 
 test('side files of the usual names are taken if they are there, named ones always', () => {
   const { roster, injuries, history } = load('sheets: ["a.csv"]\ninjuries: log.csv\n', new Set(['roster.csv']));
-  expect(roster).toEqual({ file: 'roster.csv', columns: new Map() });
-  expect(injuries).toEqual({ file: 'log.csv', columns: new Map() });
+  expect(roster).toEqual({ key: 'roster', file: 'roster.csv', columns: new Map() });
+  expect(injuries).toEqual({ key: 'injuries', file: 'log.csv', columns: new Map() });
   expect(history).toBeUndefined();
   const every = defaultScreening('/folder', ALL);
-  expect(every.work).toEqual({ file: 'work.csv', columns: new Map() });
+  expect(every.work).toEqual({ key: 'work', file: 'work.csv', columns: new Map() });
   expect(every.corrections?.file).toBe('corrections.csv');
 });
 
@@ -110,6 +110,7 @@ out: results
     out: 'results',
   });
   expect(screening.roster).toEqual({
+    key: 'roster',
     file: 'people.csv',
     columns: new Map([
       ['student no', 'athlete_id'],

@@ -53,8 +53,45 @@ test('history.csv is an input that tells involved sides, with what it is not use
 });
 
 test('without a history nobody has an involved side, and files of later versions are no inputs', async () => {
-  const { history, inputs, warnings } = await open({ 'work.csv': 'athlete_id\nA1\n' });
+  const { history, inputs, warnings } = await open({ 'work.csv': 'athlete_id,programme\n' });
   expect(history.of('A1', 0, false)).toBeUndefined();
   expect(inputs).toEqual(['protocol.yaml']);
   expect(warnings.map(({ message }) => message)).toEqual(['is there, and this version makes no use of work yet']);
+});
+
+test('side files are read, and what is wrong in those that no stage uses stops nothing', async () => {
+  const { injuries, injuryDays, sideTables, warnings } = await open({
+    'roster.csv': 'athlete_id,team\nA1,Rowing\nA2,Fencing\n',
+    'screening.yaml': 'sheets: [sheets/*.csv]\nteams: {Rowing: {also: [ROW]}}\n',
+    'injuries.csv': 'athlete_id,date,days_lost,team\nA1,2026-09-03,12,ROW\nA2,soon,,\n',
+    'exposures.csv': 'season,team,athlete_exposures\n2026,row,4120\n2026,Rowin,12\n',
+    'clearance.csv': 'athlete_id,date,status\nA1,2026-08-03,Not cleared\nA2,2026-08-03,ok\n',
+    'referrals.csv': 'athlete_id,date,rule\nA1,2026-08-03,pain\nA2,2026-08-03,pian\n',
+    'work.csv': 'athlete_id,when\nA1,2026-08-03\n',
+  });
+  expect(injuries).toMatchObject([
+    { athleteId: 'A1', daysLost: 12, team: 'Rowing' },
+    { athleteId: 'A2', day: null, daysLost: null },
+  ]);
+  expect([...injuryDays]).toEqual([['A1', [parseIsoDay('2026-09-03')]]]);
+  expect(sideTables).toMatchObject({
+    exposures: [
+      { team: 'Rowing', athleteExposures: 4120 },
+      { team: 'Rowin', athleteExposures: 12 },
+    ],
+    clearance: [{ status: 'not_cleared' }, { status: null }],
+    referrals: [{ rule: 'pain' }, { rule: null }],
+    work: [],
+  });
+  expect(warnings.map(({ file, line, message }) => `${file}:${line ?? ''} ${message}`)).toEqual([
+    'injuries.csv:3 date is not a date that reads one way: write YYYY-MM-DD',
+    'exposures.csv: is there, and this version makes no use of exposures yet',
+    'exposures.csv:3 team is no team of the roster',
+    'clearance.csv: is there, and this version makes no use of clearance yet',
+    'clearance.csv:3 status is none of cleared, limited, not_cleared, pending',
+    'referrals.csv: is there, and this version makes no use of referrals yet',
+    'referrals.csv:3 rule is no rule of the protocol',
+    'work.csv: is there, and this version makes no use of work yet',
+    'work.csv:1 has no column programme.',
+  ]);
 });

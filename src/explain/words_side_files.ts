@@ -1,0 +1,131 @@
+import { topicsOf } from './topics_of.ts';
+
+const READ_NOW = topicsOf('column', {
+  last_name: {
+    title: 'family name',
+    definition: 'With first_name it finds the athlete whose sheet gives a name in place of an id.',
+    where: 'roster',
+    see: ['people', 'also_known_as'],
+  },
+  first_name: {
+    title: 'given name',
+    definition: 'With last_name it finds the athlete whose sheet gives a name in place of an id, in either order.',
+    where: 'roster',
+    see: ['people', 'also_known_as'],
+  },
+  also_known_as: {
+    title: 'other names of the athlete',
+    definition: 'Nicknames and earlier names under which sheets may know the athlete, joined with ;.',
+    where: 'roster',
+    see: ['people'],
+  },
+  left_on: {
+    title: 'day on which the athlete left',
+    definition: 'From that day on the athlete is not followed any more.',
+    where: 'roster',
+    caution: 'Without it nobody knows who left: "not injured" and "gone" look the same.',
+  },
+  region: {
+    title: 'part of the body',
+    definition: 'The region of the injury, in your own words; those of the rules should be the same words.',
+    where: 'injuries, history, clearance; later incidence',
+    see: ['region'],
+  },
+  days_lost: {
+    title: 'days lost to the injury',
+    definition: 'Days without full training or play. Blank or negative is unknown, and never a reject.',
+    where: 'injuries; later incidence',
+    caution: 'Unknown is not 0: an injury of unknown length is counted apart.',
+    see: ['burden'],
+  },
+  type: {
+    title: 'kind of injury',
+    definition: 'Such as strain, sprain or fracture, in your own words.',
+    where: 'injuries',
+  },
+  contact: {
+    title: 'by contact or not',
+    definition: 'Whether the injury came from contact with somebody or something.',
+    where: 'injuries',
+  },
+  setting: {
+    title: 'practice or game',
+    definition: 'Where the injury happened: in practice, in a game or elsewhere.',
+    where: 'injuries',
+  },
+  recurrent: {
+    title: 'the same injury again',
+    definition: 'Whether the athlete had this injury before, at the same place.',
+    where: 'injuries',
+  },
+  surgery: {
+    title: 'whether there was an operation',
+    definition:
+      'yes, no, or the name of an operation; blank is no. It tells which side is meant where a sheet says surgical and other.',
+    where: 'history',
+    caution: 'What cannot be read as yes or no is unknown, with a warning: then no side is taken from it.',
+    see: ['side_needs_roster', 'dominant side'],
+  },
+  full_return: {
+    title: 'day of the full return to sport',
+    definition: 'The day on which the athlete was back in full after the earlier injury.',
+    where: 'history',
+  },
+  action: {
+    title: 'what the correction does',
+    definition: 'value, void or confirmed. It is applied only where the cell still reads as raw says.',
+    where: 'corrections',
+    see: ['value', 'void', 'confirmed'],
+  },
+  by: { title: 'who corrected', definition: 'Who put the cell right, for those who ask later.', where: 'corrections' },
+});
+
+const READ_LATER = topicsOf(
+  'column',
+  {
+    athlete_exposures: {
+      title: 'athlete-exposures of the team',
+      definition: 'How often athletes took part in a practice or game, in that season and team.',
+      where: 'exposures',
+      see: ['athlete-exposure'],
+    },
+    until: {
+      title: 'last day of the decision',
+      definition: 'The day until which the clearance status holds; empty: until the next one.',
+      where: 'clearance',
+      see: ['limited', 'not_cleared'],
+    },
+    seen_on: {
+      title: 'day on which the athlete was seen',
+      definition: 'The day on which a clinician saw the athlete about the finding.',
+      where: 'referrals',
+      caution: 'A referral without it is still open.',
+    },
+    outcome: {
+      title: 'what came of it',
+      definition: 'What the clinician decided, in your own words.',
+      where: 'referrals',
+    },
+    closed_on: {
+      title: 'day on which it was closed',
+      definition: 'The day on which the referral was settled.',
+      where: 'referrals',
+    },
+    started: {
+      title: 'first day of the work',
+      definition: 'The day on which the athlete began the programme.',
+      where: 'work',
+    },
+    planned: { title: 'sessions planned', definition: 'How many sessions the programme was to have.', where: 'work' },
+    done: { title: 'sessions done', definition: 'How many sessions the athlete did.', where: 'work' },
+    stopped: {
+      title: 'last day of the work',
+      definition: 'The day on which the athlete stopped the programme.',
+      where: 'work',
+    },
+  },
+  { later: true },
+);
+
+/** Columns of the side files that stand in no table. */
+export const SIDE_FILE_WORDS = [...READ_NOW, ...READ_LATER];

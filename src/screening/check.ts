@@ -1,0 +1,226 @@
+import { existsSync } from 'node:fs';
+import path from 'node:path';
+import { AthleteDirectory } from '../athletes/directory.ts';
+import { type Roster, readRoster } from '../athletes/roster.ts';
+import { Failure, type Trouble } from '../problems/failure.ts';
+import { type Problem, problemOf, problemsOf, sortedProblems } from '../problems/problem.ts';
+import { loadProtocol } from '../protocol/load.ts';
+import type { Protocol } from '../protocol/types.ts';
+import type { CheckPlace } from './check_place.ts';
+import { checkSideFiles } from './check_side_files.ts';
+import { checkEntries } from './checks/entries.ts';
+import { checkProtocol } from './checks/protocol.ts';
+import { checkRoster } from './checks/roster.ts';
+import { checkNamesInSettings, checkTeams, type RosterTeams } from './checks/teams.ts';
+import { type YamlPlaces, yamlPlaces } from './checks/yaml_places.ts';
+import { defaultScreening, loadScreening, resolveScreening } from './config.ts';
+import { foundFiles } from './found_files.ts';
+import { shownPath } from './sources.ts';
+import { readTextFile } from './text_file.ts';
+import type { Screening } from './types.ts';
+
+/** Everything that was found, and what was read for it. */
+export interface CheckReport {
+  /** worst first, then by file, line and column */
+  readonly problems: readonly Problem[];
+  /** files read, relative to the base of the place */
+  readonly inputs: readonly string[];
+  /** whether the folder was looked at, not a protocol alone */
+  readonly hasFolder: boolean;
+  /** whether a file that is there could not be read at all */
+  readonly couldNotRun: boolean;
+}
+
+const SETTINGS = 'screening.yaml';
+const USUAL_SIDE_FILES = [
+  'roster.csv',
+  'injuries.csv',
+  'exposures.csv',
+  'history.csv',
+  'clearance.csv',
+  'referrals.csv',
+  'corrections.csv',
+  'work.csv',
+];
+
+/** Reads one file after the other; what is wrong with one does not keep the others from being read. */
+export class Reader {
+  readonly problems: Problem[] = [];
+  readonly inputs: string[] = [];
+  couldNotRun = false;
+  readonly #base: string;
+
+  constructor(base: string) {
+    this.#base = base;
+  }
+
+  shown(file: string): string {
+    return shownPath(this.#base, path.resolve(this.#base, file));
+  }
+
+  /** The text of a file; undefined, and an error, if it cannot be read. */
+  async text(file: string, what: string): Promise<string | undefined> {
+    try {
+      const text = await readTextFile(this.#base, file, what);
+      this.inputs.push(this.shown(file));
+      return text;
+    } catch (error) {
+      return this.#failed(error, 'file_unreadable', file);
+    }
+  }
+
+  /** What an action makes; undefined, and every trouble as an error, if it fails. */
+  attempt<T>(code: string, file: string, action: () => T): T | undefined {
+    try {
+      return action();
+    } catch (error) {
+      return this.#failed(error, code, file);
+    }
+  }
+
+  /** What a reader of a side file has to say: of a cell a warning, of the whole file a note. */
+  told(code: string, warnings: readonly Trouble[], file: string): void {
+    for (const trouble of warnings) {
+      const isCell = trouble.line !== undefined;
+      const column = /^columns? "/.test(trouble.message) ? 'column_not_used' : 'file_incomplete';
+      this.problems.push(problemOf(isCell ? 'warning' : 'note', isCell ? code : column, trouble, file));
+    }
+  }
+
+  #failed(error: unknown, code: string, file: string): undefined {
+    if (!(error instanceof Failure)) throw error;
+    if (error.exitCode === 3) this.couldNotRun = true;
+    this.problems.push(...problemsOf(code, error, this.shown(file)));
+    return undefined;
+  }
+}
+
+/** Reads over a protocol alone, or a whole screening folder: every problem of every file, sheets aside. */
+export async function checkAll(place: CheckPlace): Promise<CheckReport> {
+  const reader = new Reader(place.base);
+  if (place.hasFolder) await checkFolder(place, reader);
+  else await checkAlone(place, reader);
+  return {
+    problems: sortedProblems(reader.problems),
+    inputs: reader.inputs,
+    hasFolder: place.hasFolder,
+    couldNotRun: reader.couldNotRun,
+  };
+}
+
+interface ReadProtocol {
+  readonly protocol: Protocol;
+  readonly places: YamlPlaces;
+}
+
+async function readProtocol(file: string, reader: Reader): Promise<ReadProtocol | undefined> {
+  const text = await reader.text(file, 'protocol');
+  if (text === undefined) return undefined;
+  const shown = reader.shown(file);
+  const read = reader.attempt('protocol_refused', file, () => ({
+    protocol: loadProtocol(text, shown),
+    places: yamlPlaces(text, shown),
+  }));
+  if (read) reader.problems.push(...checkProtocol(read.protocol, read.places));
+  return read;
+}
+
+async function checkAlone({ protocol, roster }: CheckPlace, reader: Reader): Promise<void> {
+  const read = await readProtocol(protocol!, reader);
+  if (roster === undefined) return;
+  const settings = { teamAliases: new Map<string, string>() };
+  await checkRosterFile({ key: 'roster', file: roster, columns: new Map() }, settings, read, reader);
+}
+
+async function checkFolder(place: CheckPlace, reader: Reader): Promise<void> {
+  const { base } = place;
+  const present = new Set(USUAL_SIDE_FILES.filter((file) => existsSync(path.join(base, file))));
+  const hasSettings = existsSync(path.join(base, SETTINGS));
+  const text = hasSettings ? await reader.text(SETTINGS, 'settings of the folder') : undefined;
+  const said =
+    text === undefined
+      ? undefined
+      : reader.attempt('settings_refused', SETTINGS, () => ({
+          screening: loadScreening(text, SETTINGS, base, present),
+          places: yamlPlaces(text, SETTINGS),
+        }));
+  // Where the settings cannot be read, files of the usual names are looked at all the same.
+  const written = said?.screening ?? defaultScreening(base, present);
+  const isGuess = hasSettings && said === undefined;
+  const protocolFile = place.protocol ?? written.protocolFile;
+  const read =
+    isGuess && place.protocol === undefined && !existsSync(path.join(base, protocolFile))
+      ? undefined
+      : await readProtocol(protocolFile, reader);
+  const settled =
+    said && read && text !== undefined
+      ? reader.attempt('settings_refused', SETTINGS, () => resolveScreening(written, read.protocol, text, SETTINGS))
+      : undefined;
+  const screening: Screening = settled ?? written;
+  const rosterFile =
+    place.roster === undefined ? screening.roster : { key: 'roster', file: place.roster, columns: new Map() };
+  const checked = rosterFile && (await checkRosterFile(rosterFile, screening, read, reader));
+  const roster = checked && checked.rows.length > 0 ? checked : undefined;
+  const teams = teamsOf(roster);
+  if (said && roster) {
+    const ids = new Set(roster.rows.map((row) => row.athleteId));
+    reader.problems.push(...checkNamesInSettings(screening, teams, ids, said.places));
+  }
+  // Where the roster is broken, nobody can say that an athlete is not on it.
+  const isBroken = rosterFile !== undefined && checked === undefined;
+  const directory = new AthleteDirectory(
+    roster,
+    screening.people,
+    screening.unlisted,
+    isBroken || roster === undefined,
+  );
+  const found = isGuess ? undefined : await foundFiles(screening);
+  const sheets = new Set(found?.entries.flatMap(({ patterns }) => patterns.flatMap(({ files }) => files)));
+  await checkSideFiles(
+    { screening: { ...screening, rosterTeams: [...teams.keys()] }, protocol: read?.protocol, directory, sheets },
+    reader,
+  );
+  if (found) reader.problems.push(...checkEntries(found, said?.places));
+}
+
+/** Reads the roster over. */
+async function checkRosterFile(
+  said: NonNullable<Screening['roster']>,
+  screening: Pick<Screening, 'teamAliases'>,
+  read: ReadProtocol | undefined,
+  reader: Reader,
+): Promise<Roster | undefined> {
+  const { file } = said;
+  const text = await reader.text(file, 'roster');
+  if (text === undefined) return undefined;
+  const spec = { ...said, file: reader.shown(file) };
+  const dominance = read?.protocol.dominanceColumns ?? [];
+  const roster = reader.attempt('roster_refused', file, () => readRoster(text, spec, dominance, screening.teamAliases));
+  if (roster === undefined) return undefined;
+  // Without its protocol nobody knows which columns are needed.
+  reader.told(
+    'roster_cell',
+    read ? roster.warnings : roster.warnings.filter(({ line }) => line !== undefined),
+    spec.file,
+  );
+  if (roster.rows.length === 0) {
+    const message = 'holds no athlete, so the sheets say who the athletes are';
+    const hint = 'Fill it in, one line an athlete, so that a mistyped id or name is found.';
+    reader.problems.push(problemOf('note', 'roster_empty', { message, hint }, spec.file));
+    return roster;
+  }
+  reader.problems.push(...checkRoster(text, spec, roster, dominance));
+  if (read) {
+    reader.problems.push(...checkTeams(read.protocol, teamsOf(roster), screening, spec.file, read.places));
+  }
+  return roster;
+}
+
+/** Teams of the roster, each with how many athletes are on it in any season. */
+function teamsOf(roster: Roster | undefined): RosterTeams {
+  const members = new Map<string, Set<string>>();
+  for (const { athleteId, teams } of roster?.rows ?? []) {
+    for (const team of teams) members.set(team, (members.get(team) ?? new Set()).add(athleteId));
+  }
+  return new Map([...members].map(([team, ids]) => [team, ids.size]));
+}

@@ -1,0 +1,79 @@
+import { existsSync, statSync } from 'node:fs';
+import path from 'node:path';
+import { Failure } from '../problems/failure.ts';
+
+/** What a command line says about what to read over. */
+export interface CheckRequest {
+  readonly cwd: string;
+  /** a protocol, a screening folder or its screening.yaml */
+  readonly name?: string;
+  readonly folder?: string;
+  readonly protocol?: string;
+  readonly roster?: string;
+}
+
+/** A whole folder, or a protocol alone. Paths are absolute. */
+export interface CheckPlace {
+  /** what all files are named relative to */
+  readonly base: string;
+  readonly hasFolder: boolean;
+  readonly protocol?: string;
+  readonly roster?: string;
+}
+
+const holds = (folder: string, file: string): boolean => existsSync(path.join(folder, file));
+
+/**
+ * Where to look: what is named, else the nearest screening.yaml upward.
+ * @throws Failure 2 if nothing is there that could be read over
+ */
+export function checkPlace({ cwd, name, ...flags }: CheckRequest): CheckPlace {
+  const absolute = (file: string | undefined): string | undefined => file && path.resolve(cwd, file);
+  const roster = absolute(flags.roster);
+  const named = name === undefined ? undefined : statSync(path.resolve(cwd, name), { throwIfNoEntry: false });
+  if (name !== undefined && named === undefined) {
+    const hint = 'Name a protocol or a screening folder.';
+    throw new Failure(2, { file: name, message: 'there is no such file or folder', hint });
+  }
+  if (name !== undefined && named?.isFile() && path.basename(name) !== 'screening.yaml') {
+    if (/\.ya?ml$/i.test(name)) return { base: cwd, hasFolder: false, protocol: absolute(name), roster };
+    throw new Failure(2, {
+      file: name,
+      message: 'is not a protocol (.yaml)',
+      hint: /\.(csv|tsv|tab|txt)$/i.test(name)
+        ? `A roster or another side file is read over with its folder: bilat check --folder DIR. A sheet is looked at by: bilat scan ${name}`
+        : 'Name a protocol or a screening folder.',
+    });
+  }
+  const protocol = absolute(flags.protocol);
+  const folder = name === undefined ? flags.folder : named?.isFile() ? path.dirname(name) : name;
+  if (folder !== undefined) return { base: folderAt(cwd, folder, protocol), hasFolder: true, protocol, roster };
+  for (let at = cwd; ; at = path.dirname(at)) {
+    if (holds(at, 'screening.yaml')) return { base: at, hasFolder: true, protocol, roster };
+    if (at === path.dirname(at)) break;
+  }
+  if (holds(cwd, 'protocol.yaml')) return { base: cwd, hasFolder: true, protocol, roster };
+  if (protocol !== undefined) return { base: cwd, hasFolder: false, protocol, roster };
+  throw new Failure(2, {
+    message: 'There is no screening folder here: neither this folder nor one above it holds a screening.yaml',
+    hint: 'Name it with --folder DIR, name a protocol alone as in  bilat check protocol.yaml  or begin with  bilat new DIR',
+  });
+}
+
+function folderAt(cwd: string, folder: string, protocol: string | undefined): string {
+  const full = path.resolve(cwd, folder);
+  const stat = statSync(full, { throwIfNoEntry: false });
+  const fail = (message: string, hint: string): never => {
+    throw new Failure(2, { file: folder, message, hint });
+  };
+  if (!stat?.isDirectory()) {
+    fail(
+      stat ? 'is a file, and should be a screening folder' : 'there is no such folder',
+      'Name the folder that holds screening.yaml.',
+    );
+  }
+  if (protocol === undefined && !holds(full, 'screening.yaml') && !holds(full, 'protocol.yaml')) {
+    fail('holds neither screening.yaml nor protocol.yaml', 'Begin with  bilat new DIR  or name the right folder.');
+  }
+  return full;
+}

@@ -1,0 +1,92 @@
+import { readClearance } from '../athletes/clearance.ts';
+import type { AthleteDirectory } from '../athletes/directory.ts';
+import { readExposures } from '../outcomes/exposures.ts';
+import { readHistory } from '../outcomes/history.ts';
+import { readInjuryLog } from '../outcomes/injury_log.ts';
+import type { Trouble } from '../problems/failure.ts';
+import type { Problem } from '../problems/problem.ts';
+import { nearest } from '../protocol/nearest.ts';
+import type { Protocol } from '../protocol/types.ts';
+import { type Corrections, readCorrections } from '../sheets/corrections.ts';
+import { checkRegions, type NamedRegion } from './checks/regions.ts';
+import { quoted } from './checks/wording.ts';
+import { SIDE_TABLE_READERS } from './side_tables.ts';
+import type { Screening, SideFile } from './types.ts';
+
+/** What side files are held against. */
+export interface SideWorld {
+  readonly screening: Screening;
+  /** undefined where it could not be read */
+  readonly protocol: Protocol | undefined;
+  readonly directory: AthleteDirectory;
+  /** sheets that entries name, relative to the folder */
+  readonly sheets: ReadonlySet<string>;
+}
+
+/** What reads files and gathers what is wrong with them. */
+export interface SideReader {
+  readonly problems: Problem[];
+  shown(file: string): string;
+  text(file: string, what: string): Promise<string | undefined>;
+  attempt<T>(code: string, file: string, action: () => T): T | undefined;
+  told(code: string, warnings: readonly Trouble[], file: string): void;
+}
+
+interface SideRead {
+  readonly warnings: readonly Trouble[];
+  readonly rows?: readonly { readonly region?: string; readonly line?: number }[];
+  readonly corrections?: Corrections;
+}
+
+type Read = (text: string, spec: SideFile, world: SideWorld) => SideRead | undefined;
+
+/** The side files beside the roster, each with its reader. Without a protocol there is nothing to hold names against. */
+const READERS = {
+  injuries: (text, spec, { directory, screening }) => readInjuryLog(text, spec, directory, screening.teamAliases),
+  exposures: (text, spec, { directory, screening }) => readExposures(text, spec, directory, screening),
+  history: (text, spec, { directory }) => readHistory(text, spec, directory),
+  clearance: (text, spec, { directory }) => readClearance(text, spec, directory),
+  referrals: (text, spec, { directory, protocol, screening }) =>
+    protocol && SIDE_TABLE_READERS.referrals(text, spec, { directory, protocol, screening }),
+  corrections: (text, spec) => readCorrections(text, spec),
+  work: (text, spec, { directory, protocol, screening }) =>
+    protocol && SIDE_TABLE_READERS.work(text, spec, { directory, protocol, screening }),
+} satisfies { readonly [name: string]: Read };
+
+/** Reads every side file over that is there or named. */
+export async function checkSideFiles(world: SideWorld, reader: SideReader): Promise<void> {
+  const regions: NamedRegion[] = [];
+  for (const [name, read] of Object.entries(READERS) as [keyof typeof READERS, Read][]) {
+    const said = world.screening[name];
+    const text = said && (await reader.text(said.file, name));
+    if (said === undefined || text === undefined) continue;
+    const spec = { ...said, file: reader.shown(said.file) };
+    const found = reader.attempt(`${name}_refused`, said.file, () => read(text, spec, world));
+    if (found === undefined) continue;
+    reader.told(`${name}_cell`, found.warnings, spec.file);
+    if (found.corrections) reader.problems.push(...strayCorrections(found.corrections, world.sheets));
+    if (name !== 'injuries' && name !== 'history') continue;
+    for (const { region = '', line = null } of found.rows ?? []) regions.push({ region, file: spec.file, line });
+  }
+  if (world.protocol) reader.problems.push(...checkRegions(world.protocol, regions));
+}
+
+/** Corrections of sheets that are not there. Whether the others still meet their cell, only reading the sheets tells. */
+function strayCorrections(corrections: Corrections, sheets: ReadonlySet<string>): Problem[] {
+  return [...corrections].flatMap(([sheet, lines]): Problem[] => {
+    if (sheets.has(sheet)) return [];
+    const [first] = [...lines.values()].flat();
+    const near = nearest(sheet, sheets);
+    return [
+      {
+        severity: 'warning',
+        code: 'correction_of_no_sheet',
+        file: first.from.file,
+        line: first.from.line,
+        column: null,
+        message: `${quoted(sheet)} is not one of the sheets, so that its corrections are not applied`,
+        hint: near ? `Did you mean ${near}?` : 'Write the path of the sheet from the folder on, as in sheets/hip.csv.',
+      },
+    ];
+  });
+}

@@ -1,0 +1,213 @@
+import path from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { bash, bilat, copyOfExamples, read, tempFolder } from './bilat.ts';
+import { PROTOCOL, SMALL } from './small.ts';
+
+const EXAMPLE = path.join(copyOfExamples(), 'examples/college');
+const widths = (text: string): number[] => text.split('\n').map((line) => line.length);
+
+describe('a name', () => {
+  test('of a rule: name, kind and title, then what it is and what it rests on', () => {
+    const { code, stdout, stderr } = bilat(['explain', 'adductor_ratio_low'], { cwd: EXAMPLE });
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    expect(stdout).toMatch(
+      /^adductor_ratio_low \(rule\): Adduction to abduction ratio, left or right, below\n {2}0\.8\n {2}A finding if /,
+    );
+    const labels = [...stdout.matchAll(/^ {2}([A-Z][a-z ]+?) {2,}\S/gm)].map(([, label]) => label);
+    expect(labels).toEqual(['Formula', 'Source', 'Caution', 'Where', 'See also']);
+    expect(stdout).toContain(`  Formula   adductor_ratio = hip_adduction / hip_abduction, on each side;
+            adductor_ratio value < 0.8
+  Source    Am J Sports Med 2001;29:124-128. Evidence: one cohort of
+            professional men in ice hockey, 8 injured of 47 followed.
+  Caution   A limit predicts little for one athlete: many who break it are never
+            injured, and many who keep it are. At the limit the 95 % measurement
+            error is ±0.122: nearer to the limit than that a finding is
+            within_error.
+`);
+    expect(stdout).toMatch(/\n\nProtocol: Thrumbleford preseason battery \(protocol\.yaml\)\.\n$/);
+  });
+
+  test('of several kinds is told for each, and narrowed by a kind', () => {
+    const all = bilat(['explain', 'worse']);
+    expect(all).toMatchObject({ code: 0, stderr: '' });
+    expect(all.stdout).toMatch(/^worse \(verdict\): /m);
+    expect(all.stdout).toMatch(/^worse \(field\): /m);
+    const { stdout } = bilat(['explain', 'verdict', 'worse']);
+    expect(stdout.match(/^worse \(/gm)).toEqual(['worse (']);
+    expect(stdout).toMatch(/^worse \(verdict\): /);
+  });
+
+  test('several are told in turn; spaces, hyphens and capitals are taken', () => {
+    const { code, stdout } = bilat(['explain', 'Deficit-PCT', 'within error', 'unit', 'unknown', 'run']);
+    expect(code).toBe(0);
+    expect([...stdout.matchAll(/^(\w+) \(([a-z ]+)\): /gm)].map(([, name, kind]) => `${kind} ${name}`)).toEqual(
+      expect.arrayContaining([
+        'column deficit_pct',
+        'certainty within_error',
+        'reject code unit_unknown',
+        'command run',
+      ]),
+    );
+    expect(stdout).not.toContain('Protocol:');
+  });
+
+  test('is no wider than 80 columns through a pipe', () => {
+    const { stdout } = bilat(['explain', 'findings', 'hip_adduction', 'systolic_high', 'heading_unknown'], {
+      cwd: EXAMPLE,
+    });
+    expect(Math.max(...widths(stdout))).toBeLessThanOrEqual(80);
+  });
+});
+
+test('the examples of its help work where the examples lie', () => {
+  const { stdout } = bilat(['explain', '--help']);
+  const examples = stdout.slice(stdout.indexOf('Examples:\n')).trimEnd().split('\n').slice(1);
+  expect(examples).toHaveLength(2);
+  for (const example of examples) {
+    expect(bash(example, { cwd: path.join(EXAMPLE, '../..') })).toMatchObject({ code: 0, stderr: '' });
+  }
+});
+
+describe('the protocol', () => {
+  test('is the starter where there is no folder, and that is said', () => {
+    const { code, stdout } = bilat(['explain', 'hip_adduction']);
+    expect(code).toBe(0);
+    expect(stdout).toMatch(
+      /\nProtocol: .+ \(the starter that comes with bilat, as there is\n {2}no screening folder here\)\.\n$/,
+    );
+  });
+
+  test('is that of --folder, and of --protocol', () => {
+    expect(bilat(['explain', 'squat_faults', '--folder', EXAMPLE])).toMatchObject({ code: 0 });
+    const folder = tempFolder({ 'mine.yaml': 'bilat: 1\nname: Mine\nmeasures:\n  toe: { unit: cm, sides: none }\n' });
+    const { stdout } = bilat(['explain', 'toe', '--protocol', 'mine.yaml'], { cwd: folder });
+    expect(stdout).toMatch(/^toe \(measure\): toe\n {2}Tested with one attempt, in cm;/);
+    expect(stdout).toMatch(/Protocol: Mine \(mine\.yaml\)\.\n$/);
+  });
+
+  test('is the one that screening.yaml names, whatever else is wrong there', () => {
+    const folder = tempFolder({
+      'screening.yaml': 'protocol: inner/own.yaml\nsheets: 7\ncolour: red\n',
+      'inner/own.yaml': 'bilat: 1\nname: Own\nmeasures:\n  toe: { unit: cm, sides: none }\n',
+    });
+    expect(bilat(['explain', 'toe'], { cwd: path.join(folder, 'inner') })).toMatchObject({
+      code: 0,
+      stdout: expect.stringContaining('Protocol: Own (inner/own.yaml).'),
+    });
+  });
+
+  test('that is broken leaves the rest, with a note', () => {
+    const folder = tempFolder({ ...SMALL, 'protocol.yaml': PROTOCOL.replace('measures:', 'measurs:') });
+    const { code, stdout, stderr } = bilat(['explain', 'within_error'], { cwd: folder });
+    expect(code).toBe(0);
+    expect(stdout).toMatch(/^within_error \(certainty\): /);
+    expect(stderr).toMatch(
+      /^note: the protocol cannot be read \(protocol\.yaml:\d+:\d+: .+; bilat check lists what is wrong\n$/,
+    );
+    const lost = bilat(['explain', 'grip'], { cwd: folder });
+    expect(lost).toMatchObject({ code: 2, stdout: '' });
+    expect(lost.stderr).toContain('error: nothing is known by the name of "grip"');
+  });
+
+  test('that is not there leaves the rest in a folder, and is refused where it is named', () => {
+    const folder = tempFolder({ 'screening.yaml': 'protocol: gone.yaml\nsheets: ["*.csv"]\n' });
+    expect(bilat(['explain', 'share'], { cwd: folder })).toMatchObject({
+      code: 0,
+      stderr: expect.stringContaining('(gone.yaml: there is no such file, and it should hold the protocol)'),
+    });
+    expect(bilat(['explain', 'share', '--protocol', 'gone.yaml'], { cwd: folder })).toMatchObject({
+      code: 2,
+      stdout: '',
+      stderr: expect.stringContaining('error: gone.yaml: there is no such file, and it should hold the protocol'),
+    });
+    expect(bilat(['explain', 'share', '--folder', 'nowhere'], { cwd: folder })).toMatchObject({ code: 2, stdout: '' });
+  });
+
+  test('cannot steer the terminal', () => {
+    const folder = tempFolder({
+      'protocol.yaml': 'bilat: 1\nmeasures:\n  toe: { label: "Toe \\e[31m", unit: cm, sides: none }\n',
+    });
+    const { stdout } = bilat(['explain', 'toe'], { cwd: folder });
+    expect(stdout).not.toContain('\u001b');
+    expect(stdout).toContain('Toe \ufffd[31m');
+  });
+});
+
+describe('without a name', () => {
+  const { code, stdout, stderr } = bilat(['explain'], { cwd: EXAMPLE });
+
+  test('lists what can be explained by kind, in columns', () => {
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    const headings = stdout.split('\n').filter((line) => /^[A-Z][a-z ]+$/.test(line));
+    expect(headings.slice(0, 6)).toEqual(['Measures', 'Rules', 'Programmes', 'Sport groups', 'Tables', 'Columns']);
+    expect(headings).toContain('Reject codes');
+    expect(headings).toContain('Commands');
+    expect(Math.max(...widths(stdout))).toBeLessThanOrEqual(80);
+    for (const name of ['adductor_ratio_low', 'deficit_pct', 'within_error', 'heading_unknown', 'worked_out', 'scan']) {
+      expect(stdout).toMatch(new RegExp(`(^| {2})${name}( {2}|$)`, 'm'));
+    }
+  });
+
+  test('a kind alone lists its names with their titles', () => {
+    const { stdout: list } = bilat(['explain', 'programmes'], { cwd: EXAMPLE });
+    expect(list).toMatch(/^Programmes\n {2}adductor_strength +Adductor strength\n/m);
+  });
+});
+
+describe('a name that is not known', () => {
+  test.each([
+    [
+      ['adductor_ration'],
+      'nothing is known by the name of "adductor_ration"; nearest: adductor_ratio, adductor_ratio_low',
+    ],
+    [['column', 'deficit_pc'], 'there is no column "deficit_pc"; nearest: deficit_pct'],
+    [['kilimanjaro'], 'nothing is known by the name of "kilimanjaro"; bilat explain lists what can be explained'],
+    [
+      ['grip', 'kilimanjaro'],
+      'nothing is known by the name of "kilimanjaro"; bilat explain lists what can be explained',
+    ],
+    [
+      ['x'.repeat(90)],
+      `nothing is known by the name of "${'x'.repeat(57)}…"; bilat explain lists what can be explained`,
+    ],
+    [[''], 'nothing is known by the name of ""; bilat explain lists what can be explained'],
+  ])('%j', (words, message) => {
+    expect(bilat(['explain', ...words], { cwd: EXAMPLE })).toEqual({
+      code: 2,
+      stdout: '',
+      stderr: `error: ${message}\n`,
+    });
+  });
+});
+
+describe('--format json', () => {
+  test('is an array of one object a line, unknown is null', () => {
+    const { stdout } = bilat(['explain', 'measure', 'grip', '--format', 'json'], { cwd: EXAMPLE });
+    expect(stdout.split('\n')).toHaveLength(4);
+    expect(JSON.parse(stdout)).toEqual([
+      {
+        name: 'grip',
+        kind: 'measure',
+        title: 'Grip strength',
+        definition: expect.stringContaining('Tested with 2 attempts on each side, in kgf; the best is kept.'),
+        formula: null,
+        unit: 'kgf: kilogram-force, the kg that a dynamometer shows; 1 kgf is 9.80665 N',
+        source: null,
+        caution: expect.stringContaining('No measurement error is declared'),
+        where: 'The protocol, under measures. In the battery of everyone.',
+        see: ['deficit_pct'],
+        also: ['Grip strength', 'grip', 'hand grip'],
+        later: false,
+        protocol: 'Thrumbleford preseason battery',
+      },
+    ]);
+  });
+
+  test('of all goes to a file that ends in .json', () => {
+    const folder = tempFolder({ 'mine.txt': 'kept' });
+    expect(bilat(['explain', '-o', 'words.json'], { cwd: folder })).toEqual({ code: 0, stdout: '', stderr: '' });
+    expect(JSON.parse(read(folder, 'words.json')).length).toBeGreaterThan(200);
+    expect(bilat(['explain', 'share', '-o', 'mine.txt'], { cwd: folder }).code).toBe(2);
+    expect(read(folder, 'mine.txt')).toBe('kept');
+  });
+});
