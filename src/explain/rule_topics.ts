@@ -146,7 +146,7 @@ function ruleTopic(rule: Rule, protocol: Protocol): Topic {
       also.length > 0 && `Only together with ${listed(also)}.`,
       GRADE_WORDS[grade],
       appliesWords(rule, protocol),
-      region && `Region: ${region}; an earlier injury there is said beside the finding.`,
+      region && `Region: ${region}.`,
       programmeWords(rule, protocol),
     ),
     formula: formulaWords(rule),

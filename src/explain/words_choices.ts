@@ -125,7 +125,7 @@ const BASES = topicsOf(
       see: ['trial', 'keep', 'expect', 'spread_pct'],
     },
   },
-  { where: 'protocol.yaml, error: {basis: …}; agreement, over', see: ['error', 'basis'] },
+  { where: 'protocol.yaml, error: {basis: …} and trials: of a measure; agreement, over', see: ['error', 'basis'] },
 );
 
 const ERROR_BASES = topicsOf(

@@ -210,28 +210,31 @@ const AGREEMENT = topicsOf(
     icc_2_1: {
       title: 'intraclass correlation, one reading, testers who replace each other',
       definition:
-        'As icc_1_1, but all athletes have the same testers, who stand for any tester. Also for occasions. In the same table it is 0.29.',
+        'As icc_1_1, but all athletes have the same testers, who stand for any tester. Also for occasions. In the classic table of six people and four judges it is 0.29.',
       formula: `(MSR - MSE)/(MSR + (k - 1)*MSE + k*(MSC - MSE)/n); ${SQUARES}`,
     },
     icc_3_1: {
       title: 'intraclass correlation, one reading, these testers only',
       definition:
-        'As icc_2_1, but a constant difference between testers or trials does not count. For trials. In the same table 0.71.',
+        'As icc_2_1, but a constant difference between testers or trials does not count. For trials. In the classic table of six people and four judges it is 0.71.',
       formula: `(MSR - MSE)/(MSR + (k - 1)*MSE); ${SQUARES}`,
     },
     icc_1_k: {
       title: 'intraclass correlation of the mean of k, every athlete other testers',
-      definition: 'As icc_1_1, for the mean of k readings. In the same table 0.44.',
+      definition:
+        'As icc_1_1, for the mean of k readings. In the classic table of six people and four judges it is 0.44.',
       formula: `(MSR - MSW)/MSR; ${SQUARES}`,
     },
     icc_2_k: {
       title: 'intraclass correlation of the mean of k, testers who replace each other',
-      definition: 'As icc_2_1, for the mean of k readings. In the same table 0.62.',
+      definition:
+        'As icc_2_1, for the mean of k readings. In the classic table of six people and four judges it is 0.62.',
       formula: `(MSR - MSE)/(MSR + (MSC - MSE)/n); ${SQUARES}`,
     },
     icc_3_k: {
       title: 'intraclass correlation of the mean of k, these testers only',
-      definition: 'As icc_3_1, for the mean of k readings. In the same table 0.91.',
+      definition:
+        'As icc_3_1, for the mean of k readings. In the classic table of six people and four judges it is 0.91.',
       formula: `(MSR - MSE)/MSR; ${SQUARES}`,
     },
   },
@@ -300,7 +303,7 @@ const AGREEMENT_MORE = topicsOf(
     kappa: {
       title: 'agreement on scores beyond chance',
       definition:
-        'How often two testers give the same score, with what chance would give taken off. In the classic 3 by 3 table 0.492.',
+        'How often two testers give the same score, with what chance would give taken off. In the classic 3 by 3 table it is 0.492.',
       formula: '(po - pe)/(1 - pe)',
       unit: '1 is perfect, 0 is chance',
       source: WEIGHTED,
@@ -309,7 +312,8 @@ const AGREEMENT_MORE = topicsOf(
     },
     kappa_linear: {
       title: 'kappa, a miss by two counts twice',
-      definition: 'Scores that lie near each other count as partly agreed, in proportion. In the same table 0.474.',
+      definition:
+        'Scores that lie near each other count as partly agreed, in proportion. In the classic 3 by 3 table it is 0.474.',
       formula: '1 - sum(w*observed)/sum(w*expected), w = |i - j|',
       unit: '1 is perfect, 0 is chance',
       source: WEIGHTED,
@@ -318,7 +322,7 @@ const AGREEMENT_MORE = topicsOf(
     },
     kappa_quadratic: {
       title: 'kappa, a miss by two counts four times',
-      definition: 'Scores that lie near each other count as mostly agreed. In the same table 0.455.',
+      definition: 'Scores that lie near each other count as mostly agreed. In the classic 3 by 3 table it is 0.455.',
       formula: '1 - sum(w*observed)/sum(w*expected), w = (i - j)^2',
       unit: '1 is perfect, 0 is chance',
       source: WEIGHTED,

@@ -140,12 +140,15 @@ function toSee(outcome: RunOutcome, season: number, protocol: Protocol, names: R
   const { findings } = outcome;
   const latest = latestDays(outcome, season);
   const byAthlete = new Map<string, Map<string, number>>();
+  // 164 lies just beyond 160 and far beyond 140: the mildest limit tells who comes first.
+  const worst = new Map<string, number>();
   const { columns } = findings;
   for (let row = 0; row < findings.length; row++) {
     if (columns.grade.get(row) !== 'refer' || columns.season.values[row] !== season) continue;
     const id = columns.athlete_id.get(row)!;
     const strictest = byAthlete.get(id) ?? new Map<string, number>();
     byAthlete.set(id, strictest);
+    worst.set(id, Math.max(worst.get(id) ?? 0, excess(findings, row)));
     // Of several limits on one number the one that is nearest to it says most: 164 breaks 140 and 160.
     const key = ['measure', 'side', 'field', 'value', 'date'].map((name) => findings.column(name).get(row)).join('\n');
     const before = strictest.get(key);
@@ -156,7 +159,6 @@ function toSee(outcome: RunOutcome, season: number, protocol: Protocol, names: R
   const seen = [...byAthlete].map(([athlete_id, strictest]) => {
     const rows = [...strictest.values()].sort((a, b) => excess(findings, b) - excess(findings, a) || a - b);
     return {
-      worst: Math.max(...rows.map((row) => excess(findings, row))),
       athlete_id,
       name: names.get(athlete_id),
       team: columns.team.get(rows[0]),
@@ -176,7 +178,7 @@ function toSee(outcome: RunOutcome, season: number, protocol: Protocol, names: R
       }),
     };
   });
-  return seen.sort((a, b) => b.worst - a.worst).map(({ worst: _, ...athlete }) => athlete);
+  return seen.sort((a, b) => worst.get(b.athlete_id)! - worst.get(a.athlete_id)!);
 }
 
 /** How many athletes earlier seasons would send to medical staff: a mistyped year must not hide them. */

@@ -1,17 +1,27 @@
 import type { Correction } from './corrections.ts';
 import { columnOfCell, type Frame, lineOfCell } from './frame.ts';
-import type { TablePlan } from './plan.ts';
+import type { SheetPlan, TablePlan } from './plan.ts';
+
+/** corrections.csv is a table like those of bilat: its point is a decimal point, whatever the sheet uses. */
+const DECIMAL_POINT = /^[-+]?\d+\.\d+$/;
 
 /** Applies the corrections of one sheet, row by row; the answers hold for the row that was applied last. */
 export class RowCorrections {
   readonly #table: TablePlan;
   readonly #frame: Frame;
   readonly #byLine: ReadonlyMap<number, readonly Correction[]> | undefined;
+  readonly #decimal: SheetPlan['decimal'];
   readonly #confirmed = new Set<number>();
   readonly #voided = new Set<number>();
   readonly #originals = new Map<number, string>();
 
-  constructor(table: TablePlan, frame: Frame, byLine: ReadonlyMap<number, readonly Correction[]> | undefined) {
+  constructor(
+    table: TablePlan,
+    frame: Frame,
+    byLine: ReadonlyMap<number, readonly Correction[]> | undefined,
+    decimal: SheetPlan['decimal'],
+  ) {
+    this.#decimal = decimal;
     this.#table = table;
     this.#frame = frame;
     this.#byLine = byLine;
@@ -37,7 +47,8 @@ export class RowCorrections {
       else {
         this.#originals.set(at, entry.raw);
         changed ??= [...cells];
-        changed[at] = entry.value;
+        const isNumber = this.#decimal === ',' && kind === 'reading' && DECIMAL_POINT.test(entry.value);
+        changed[at] = isNumber ? entry.value.replace('.', ',') : entry.value;
       }
     }
     return changed ?? cells;

@@ -164,7 +164,7 @@ export class TableReader {
     this.#context = new RowContext(world, file, entry, plan, table, roleAt);
     this.#sides = new RowSides(world, this.#context);
     this.#rowTargets = new RowTargets(targets, entry, this.#readings, roleAt.unit, table);
-    this.#corrections = new RowCorrections(table, this.#frame, corrections);
+    this.#corrections = new RowCorrections(table, this.#frame, corrections, plan.decimal);
     this.#writer = new RowWriter(table, this.#frame, around, this.#context, this.#corrections);
     this.#cells = new CellReader({
       plan,

@@ -91,6 +91,17 @@ describe('corrections', () => {
     expect(balance(ingested)).toBe(true);
   });
 
+  it('write a decimal point, or the comma of the sheet', async () => {
+    const sheet = 'athlete_id;Date;Hip Add L (kg);Hip Add R (kg)\nA1;2026-08-17;24,5;432\nA2;2026-08-17;25,5;23,1\n';
+    for (const value of ['43.2', '"43,2"']) {
+      const ingested = await correct(`sheet.csv,2,4,432,value,${value},,`, sheet);
+      expect(ingested.rejects).toEqual([]);
+      const right = ingested.observations.find((row) => row.athlete_id === 'A1' && row.side === 'right');
+      // 43.2 kgf of 9.80665 N each.
+      expect(right?.value).toBeCloseTo(423.64728, 9);
+    }
+  });
+
   it('may be copied from a table in which the cell was made harmless', async () => {
     // "=15" is shown as "'=15", so that no spreadsheet runs it (design, section 7).
     const ingested = await correct("sheet.csv,2,2,'=15,value,151,,", SHEET.replace(',15,', ',=15,'));

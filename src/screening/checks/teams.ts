@@ -73,7 +73,7 @@ export function checkTeams(
         hint:
           near === undefined
             ? 'Add it to teams: of a sport group in the protocol, if it should be given more.'
-            : `Sport group ${groups[0].group} has ${quoted(near)} (line ${places.lineOf(groups[0].path)}). ${nearCure(team, near)}`,
+            : `Sport group ${groups[0].group} has ${quoted(near)} (line ${places.lineOf(groups[0].path)}). ${foldKey(aliased(near)) === foldKey(team) ? `Write ${quoted(team)} there.` : nearCure(team, near)}`,
       },
     ];
   });

@@ -1,0 +1,259 @@
+import path from 'node:path';
+import { describe, expect, test } from 'vitest';
+import { bilat, contents, copyOfExamples, ROOT, read, tempFolder } from './bilat.ts';
+import { PROTOCOL, SMALL } from './small.ts';
+
+interface Found {
+  readonly severity: string;
+  readonly code: string;
+  readonly file: string;
+  readonly line: number | null;
+  readonly column: number | null;
+  readonly message: string;
+}
+
+function problemsOf(args: readonly string[], cwd: string): { code: number | null; problems: Found[] } {
+  const { code, stdout } = bilat(['check', ...args, '--format', 'json'], { cwd });
+  return { code, problems: JSON.parse(stdout) };
+}
+
+const short = ({ severity, code, file, line, column }: Found): string =>
+  [severity, code, [file, line, column].filter((part) => part !== null).join(':')].join(' ');
+
+/** Something is wrong with every file. */
+const BROKEN = {
+  'screening.yaml': 'sheets: ["sheets/*.csv"]\nunlistd: keep\n',
+  'protocol.yaml': PROTOCOL.replace('unit: kgf', 'unit: kgff').replace('measure: grip', 'measure: gripp'),
+  'roster.csv': 'id,team\nA1,Rowing\n',
+  'injuries.csv': 'athlete_id,region\nA1,groin\n',
+  'exposures.csv': 'season,athlete_exposures\n2026,100\n',
+  'history.csv': '',
+  'clearance.csv': 'athlete_id,date,status\nA1,"2026-08-17,cleared\n',
+  'referrals.csv': 'athlete,date,rule\nA1,2026-08-17,grip_deficit\n',
+  'corrections.csv': 'file,line,column\nsheets/a.csv,2,3\n',
+  'work.csv': 'athlete_id,athlete_id\nA1,A1\n',
+  'sheets/a.csv': SMALL['sheets/a.csv'],
+};
+
+describe('a folder in which every file is broken', () => {
+  test('is told whole in one run, file by file, with exit code 2', () => {
+    const folder = tempFolder(BROKEN);
+    const before = contents(folder);
+    const { code, problems } = problemsOf([], folder);
+    expect(code).toBe(2);
+    const errors = problems.filter(({ severity }) => severity === 'error');
+    const files = new Set(errors.map(({ file }) => file));
+    // Without a protocol nobody knows the rules and programmes that referrals and work name.
+    expect([...files]).toEqual([
+      'clearance.csv',
+      'corrections.csv',
+      'exposures.csv',
+      'history.csv',
+      'injuries.csv',
+      'protocol.yaml',
+      'roster.csv',
+      'screening.yaml',
+    ]);
+    expect(errors.filter(({ file }) => file.endsWith('.yaml')).map(short)).toEqual([
+      'error protocol_refused protocol.yaml:4:39',
+      'error protocol_refused protocol.yaml:7:28',
+      'error settings_refused screening.yaml:2:1',
+    ]);
+    expect(contents(folder)).toEqual(before);
+  });
+
+  test('is told of referrals and work as well once the protocol can be read', () => {
+    const { problems } = problemsOf([], tempFolder({ ...BROKEN, 'protocol.yaml': PROTOCOL }));
+    const files = problems.filter(({ severity }) => severity === 'error').map(({ file }) => file);
+    expect(files).toContain('referrals.csv');
+    expect(files).toContain('work.csv');
+    expect(files).not.toContain('protocol.yaml');
+  });
+
+  test('is printed no wider than a terminal of old, errors first, and counted', () => {
+    const { code, stdout, stderr } = bilat(['check'], { cwd: tempFolder(BROKEN) });
+    expect({ code, stderr }).toEqual({ code: 2, stderr: '' });
+    expect(stdout).toMatch(/^Errors: to be mended before anything is screened\n {2}- clearance\.csv:2/);
+    expect(stdout).toContain('  - screening.yaml:2:1: unknown key "unlistd". Did you mean unlisted?\n');
+    expect(stdout.trimEnd().split('\n\n').at(-1)).toMatch(
+      /^\d+ errors, no warnings.* Sheets are not opened by check:/s,
+    );
+    for (const line of stdout.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
+  });
+});
+
+/** Every file can be read, and each holds something that will bite. */
+const BITING = {
+  'screening.yaml': `teams: { Rowing: { also: [ROW] } }
+people: { Bo Reed: A9 }
+sheets: ["sheets/*.csv", "sheets/2026/*.csv"]
+`,
+  'protocol.yaml': `${PROTOCOL}sport_groups:
+  arms: { teams: [ROW, Fencng], measures: [grip] }
+`,
+  'roster.csv': 'athlete_id,team,sex\nA1,Rowing,F\nA2,Fencing,M\nA1,Rowing,F\n',
+  'injuries.csv': 'athlete_id,date,region\nA1,2026-08-17,groin\nA7,2026-08-17,groin\n',
+  'corrections.csv': 'file,line,column,raw,action\nsheets/b.csv,2,3,40,void\n',
+  'work.csv': 'athlete_id,programme,started\nA1,jumping,2026-08-17\n',
+  'sheets/a.csv': SMALL['sheets/a.csv'],
+  'sheets/other/c.csv': SMALL['sheets/a.csv'],
+};
+
+describe('a folder that can be read', () => {
+  test('with things that will bite ends with 0, each of them said at its place', () => {
+    const { code, problems } = problemsOf([], tempFolder(BITING));
+    expect(code).toBe(0);
+    expect(problems.filter(({ severity }) => severity !== 'note').map(short)).toEqual([
+      'warning correction_of_no_sheet corrections.csv:2',
+      'warning injuries_cell injuries.csv:3:1',
+      'warning team_without_sport_group roster.csv',
+      'warning team_without_sport_group roster.csv',
+      'warning roster_cell roster.csv:4:1',
+      'warning person_unknown screening.yaml:2:20',
+      'warning pattern_without_file screening.yaml:3:26',
+      'warning sheet_unread sheets',
+      'warning work_cell work.csv:2:2',
+    ]);
+    expect(problems.find(({ code }) => code === 'person_unknown')?.message).not.toContain('Bo');
+  });
+
+  test('without fault ends with 0, and says that sheets are for scan', () => {
+    const folder = tempFolder(SMALL);
+    const { code, stdout, stderr } = bilat(['check'], { cwd: folder });
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    expect(stdout).toBe(`Notes: what one should know
+  - protocol.yaml:4:3: 1 measure without a measurement error, so that their
+    findings say error_unknown: grip. Add error: to a measure, or to those it is
+    worked out from, once you know yours.
+  - protocol.yaml:7:3: 1 rule without strength of evidence: grip_deficit. Add
+    strength: in whom the limit was found, and how many.
+  - protocol.yaml:7:90: 1 of 1 rule rests on common practice or memory alone,
+    no study: grip_deficit. Confirm them with your team physician before they
+    decide anything.
+
+No errors, no warnings, 3 notes. Sheets are not opened by check: bilat scan says
+how each of them would be read.
+`);
+  });
+
+  test.each([
+    ['--folder', ['--folder', 'x']],
+    ['its name', ['x']],
+    ['its settings', ['x/screening.yaml']],
+  ])('is found by %s', (_, args) => {
+    const files = Object.fromEntries(Object.entries(BITING).map(([file, text]) => [`x/${file}`, text]));
+    const { code, problems } = problemsOf(args, tempFolder(files));
+    expect(code).toBe(0);
+    expect(problems.map(({ code: found }) => found)).toContain('person_unknown');
+  });
+
+  test('is read with the protocol and roster that the command line names', () => {
+    const folder = tempFolder({
+      ...SMALL,
+      'other.yaml': PROTOCOL.replace(', source: common practice', ''),
+      'list.csv': 'athlete_id\nA1\nA1\n',
+    });
+    const { problems } = problemsOf(['--protocol', 'other.yaml', '--roster', 'list.csv'], folder);
+    expect(problems.filter(({ severity }) => severity === 'warning').map(short)).toEqual([
+      'warning roster_cell list.csv:3:1',
+      'warning rule_without_source other.yaml:7:3',
+    ]);
+  });
+});
+
+describe('a protocol alone', () => {
+  const files = { 'x/mine.yaml': PROTOCOL.replace('at_least: 10', 'at_least: 100') };
+
+  test.each([[['x/mine.yaml']], [['--protocol', 'x/mine.yaml']]])('bilat check %j', (args) => {
+    const { code, problems } = problemsOf(args, tempFolder(files));
+    expect(code).toBe(0);
+    expect(problems.filter(({ severity }) => severity === 'warning').map(short)).toEqual([
+      'warning limit_unreachable x/mine.yaml:7:64',
+    ]);
+  });
+
+  test('with a limit that no z can reach ends with 2', () => {
+    const text = `${PROTOCOL}derived:
+  both: { z_mean: [grip, height], within: [] }
+`.replace('rules:\n', 'rules:\n  low: { measure: both, below: -3, grade: act, source: x, strength: y }\n');
+    const { code, problems } = problemsOf(['p.yaml'], tempFolder({ 'p.yaml': text }));
+    expect(code).toBe(2);
+    expect(problems[0]).toMatchObject({ severity: 'error', code: 'z_unreachable', line: 7 });
+  });
+});
+
+describe('wrong use', () => {
+  const folder = tempFolder({ ...SMALL, 'hip.csv': 'a\n' });
+
+  test.each([
+    [['nowhere'], 'error: nowhere: there is no such file or folder\n  Name a protocol or a screening folder.\n'],
+    [
+      ['hip.csv'],
+      'error: hip.csv: is not a protocol (.yaml)\n  A roster or another side file is read over with its folder: bilat check --folder DIR. A sheet is looked at by: bilat scan hip.csv\n',
+    ],
+    [['.', '--folder', '.'], 'error: check takes one place: "." or --folder .\n'],
+    [
+      ['protocol.yaml', '--protocol', 'protocol.yaml'],
+      'error: check takes one protocol: "protocol.yaml" or --protocol protocol.yaml\n',
+    ],
+    [['--schema', 'protocol', '--format', 'json'], 'error: --schema prints JSON Schema; leave --format out\n'],
+    [
+      ['--schema', 'roster'],
+      "error: option '--schema <file>' argument 'roster' is invalid. Allowed choices are protocol, screening.\n",
+    ],
+    [
+      ['--folder', 'sheets'],
+      'error: sheets: holds neither screening.yaml nor protocol.yaml\n  Begin with  bilat new DIR  or name the right folder.\n',
+    ],
+  ])('bilat check %j', (args, stderr) => {
+    expect(bilat(['check', ...args], { cwd: folder })).toEqual({ code: 2, stdout: '', stderr });
+  });
+
+  test('without a folder anywhere', () => {
+    const { code, stderr } = bilat(['check'], { cwd: tempFolder() });
+    expect(code).toBe(2);
+    expect(stderr).toContain('error: There is no screening folder here');
+    expect(stderr).toContain('bilat new DIR');
+  });
+});
+
+test.each(['protocol', 'screening'])('--schema %s prints a JSON Schema, and needs no folder', (name) => {
+  const folder = tempFolder();
+  const { code, stdout, stderr } = bilat(['check', '--schema', name], { cwd: folder });
+  expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+  const schema = JSON.parse(stdout);
+  expect(schema.type).toBe('object');
+  expect(Object.keys(schema.properties)).toContain(name === 'protocol' ? 'measures' : 'sheets');
+  expect(bilat(['check', '--schema', name, '-o', 's.json'], { cwd: folder })).toMatchObject({ code: 0, stdout: '' });
+  expect(read(folder, 's.json')).toBe(stdout);
+});
+
+test('-o writes a file whose ending sets the form, and keeps what others wrote', () => {
+  const folder = tempFolder({ ...SMALL, 'mine.json': '{}' });
+  expect(bilat(['check', '-o', 'p.json'], { cwd: folder })).toEqual({ code: 0, stdout: '', stderr: '' });
+  expect(JSON.parse(read(folder, 'p.json'))).toHaveLength(3);
+  expect(read(folder, 'p.json').trimEnd().split('\n')).toHaveLength(5);
+  expect(bilat(['check', '-o', 'mine.json'], { cwd: folder }).code).toBe(2);
+  expect(read(folder, 'mine.json')).toBe('{}');
+});
+
+describe('nothing bites', () => {
+  test.each([
+    ['the example', (): string => path.join(copyOfExamples(), 'examples/college'), []],
+    ['the starter protocol', (): string => path.join(ROOT, 'src/protocol/starter'), ['protocol.yaml']],
+    [
+      'a new folder',
+      (): string => {
+        const folder = tempFolder();
+        expect(bilat(['new', 'x'], { cwd: folder }).code).toBe(0);
+        return path.join(folder, 'x');
+      },
+      [],
+    ],
+  ])('in %s', (_, folder, args) => {
+    const { code, problems } = problemsOf(args, folder());
+    expect(code).toBe(0);
+    expect(problems.filter(({ severity }) => severity !== 'note')).toEqual([]);
+    expect(problems.length).toBeLessThanOrEqual(6);
+  });
+});
