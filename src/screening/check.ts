@@ -168,14 +168,9 @@ async function checkFolder(place: CheckPlace, reader: Reader): Promise<void> {
   }
   // Where the roster is broken, nobody can say that an athlete is not on it.
   const isBroken = rosterFile !== undefined && checked === undefined;
-  const directory = new AthleteDirectory(
-    roster,
-    screening.people,
-    screening.unlisted,
-    isBroken || roster === undefined,
-  );
+  const directory = new AthleteDirectory(roster, screening.people, screening.unlisted, isBroken);
   const found = isGuess ? undefined : await foundFiles(screening);
-  const sheets = new Set(found?.entries.flatMap(({ patterns }) => patterns.flatMap(({ files }) => files)));
+  const sheets = found && new Set(found.entries.flatMap(({ patterns }) => patterns.flatMap(({ files }) => files)));
   await checkSideFiles(
     { screening: { ...screening, rosterTeams: [...teams.keys()] }, protocol: read?.protocol, directory, sheets },
     reader,

@@ -19,8 +19,8 @@ export interface SideWorld {
   /** undefined where it could not be read */
   readonly protocol: Protocol | undefined;
   readonly directory: AthleteDirectory;
-  /** sheets that entries name, relative to the folder */
-  readonly sheets: ReadonlySet<string>;
+  /** sheets that entries name, relative to the folder; undefined where nobody knows the entries */
+  readonly sheets: ReadonlySet<string> | undefined;
 }
 
 /** What reads files and gathers what is wrong with them. */
@@ -64,7 +64,7 @@ export async function checkSideFiles(world: SideWorld, reader: SideReader): Prom
     const found = reader.attempt(`${name}_refused`, said.file, () => read(text, spec, world));
     if (found === undefined) continue;
     reader.told(`${name}_cell`, found.warnings, spec.file);
-    if (found.corrections) reader.problems.push(...strayCorrections(found.corrections, world.sheets));
+    if (found.corrections && world.sheets) reader.problems.push(...strayCorrections(found.corrections, world.sheets));
     if (name !== 'injuries' && name !== 'history') continue;
     for (const { region = '', line = null } of found.rows ?? []) regions.push({ region, file: spec.file, line });
   }

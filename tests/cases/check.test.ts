@@ -20,6 +20,8 @@ function problemsOf(args: readonly string[], cwd: string): { code: number | null
 const short = ({ severity, code, file, line, column }: Found): string =>
   [severity, code, [file, line, column].filter((part) => part !== null).join(':')].join(' ');
 
+const CORRECTIONS = 'file,line,column,raw,action\nsheets/b.csv,2,3,40,void\n';
+
 /** Something is wrong with every file. */
 const BROKEN = {
   'screening.yaml': 'sheets: ["sheets/*.csv"]\nunlistd: keep\n',
@@ -62,6 +64,12 @@ describe('a folder in which every file is broken', () => {
     expect(contents(folder)).toEqual(before);
   });
 
+  test('does not have side files held against what could not be read', () => {
+    const sound = { 'injuries.csv': 'athlete_id,date\nBo Reed,2026-08-17\n', 'corrections.csv': CORRECTIONS };
+    const { problems } = problemsOf([], tempFolder({ ...BROKEN, ...sound }));
+    expect(problems.filter(({ file }) => file in sound).map(short)).toEqual([]);
+  });
+
   test('is told of referrals and work as well once the protocol can be read', () => {
     const { problems } = problemsOf([], tempFolder({ ...BROKEN, 'protocol.yaml': PROTOCOL }));
     const files = problems.filter(({ severity }) => severity === 'error').map(({ file }) => file);
@@ -93,7 +101,7 @@ sheets: ["sheets/*.csv", "sheets/2026/*.csv"]
 `,
   'roster.csv': 'athlete_id,team,sex\nA1,Rowing,F\nA2,Fencing,M\nA1,Rowing,F\n',
   'injuries.csv': 'athlete_id,date,region\nA1,2026-08-17,groin\nA7,2026-08-17,groin\n',
-  'corrections.csv': 'file,line,column,raw,action\nsheets/b.csv,2,3,40,void\n',
+  'corrections.csv': CORRECTIONS,
   'work.csv': 'athlete_id,programme,started\nA1,jumping,2026-08-17\n',
   'sheets/a.csv': SMALL['sheets/a.csv'],
   'sheets/other/c.csv': SMALL['sheets/a.csv'],

@@ -296,6 +296,15 @@ sport_groups: { feet: { teams: [Rowing], measures: [faults] }, hips: { teams: [J
       HEAD,
     ],
     [
+      'a heading that is a side',
+      'warning',
+      'heading_reads_otherwise',
+      HEAD.replace('headings: [push]', 'headings: [push, »RT]'),
+      'heading "RT" of push reads as right as well, and is never taken for that',
+      'Choose another heading if your sheets mean that by it.',
+      HEAD.replace('headings: [push]', 'headings: [push, RTX]'),
+    ],
+    [
       'measures that nothing uses',
       'note',
       'measure_unused',
@@ -442,6 +451,16 @@ describe('teams', () => {
         'r.csv:null',
         'team "Water polo" (4 athletes) is in no sport group, so it is given the measures of everyone only',
         'Sport group feet has "WP" (line 11). Write "Water polo" there.',
+      ],
+    ]);
+  });
+
+  test('are told in one line where there are too many for slips', () => {
+    const found = said(Object.fromEntries(Array.from({ length: 51 }, (_, at) => [`T${at}`, 1])));
+    expect(found.map(([, code, , message]) => [code, message])).toEqual([
+      [
+        'team_without_sport_group',
+        '51 teams are in no sport group, so they are given the measures of everyone only: "T0", "T1", "T2", "T3", "T4", "T5", "T6", "T7" and 43 more',
       ],
     ]);
   });

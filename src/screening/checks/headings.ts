@@ -1,7 +1,13 @@
 import type { Problem } from '../../problems/problem.ts';
 import type { Path } from '../../protocol/places.ts';
 import type { Compound, Measure, Protocol } from '../../protocol/types.ts';
-import { type HeadingReading, type HeadingWords, headingWords, readHeading } from '../../sheets/headings.ts';
+import {
+  type HeadingReading,
+  type HeadingWords,
+  headingWords,
+  readHeading,
+  readQualifier,
+} from '../../sheets/headings.ts';
 import { roleOfHeading } from '../../sheets/roles.ts';
 import { foldKey } from '../../units/keys.ts';
 import { quoted } from './wording.ts';
@@ -112,11 +118,12 @@ function readOtherwise(headings: readonly Heading[], words: HeadingWords, places
     const readings = readHeading(text, { ...words, names, read: new Map() });
     names.set(key, own);
     const other = readings.find((reading) => (reading.measure ?? reading.compound) !== thing || saysMore(reading));
-    if (other === undefined) return [];
+    const said = other ? readingText(other) : qualifierText(text, thing);
+    if (said === undefined) return [];
     return problem(
       heading,
       'heading_reads_otherwise',
-      `heading ${quoted(text)} of ${thing.name} reads as ${readingText(other)} as well, and is never taken for that`,
+      `heading ${quoted(text)} of ${thing.name} reads as ${said} as well, and is never taken for that`,
       'Choose another heading if your sheets mean that by it.',
       places,
     );
@@ -127,9 +134,15 @@ function saysMore({ side, sides, trial, unit, workedOut }: HeadingReading): bool
   return [side, sides, trial, unit, workedOut].some((said) => said !== undefined);
 }
 
+/** What a heading says that by itself would name no measure: a side, a trial, a unit, best or mean. */
+function qualifierText(text: string, thing: Thing): string | undefined {
+  const reading = readQualifier(text, 'parts' in thing ? thing.parts[0]?.unit : thing.unit);
+  return reading && readingText(reading);
+}
+
 function readingText({ measure, compound, side, sides, trial, unitText, workedOut }: HeadingReading): string {
   return [
-    (measure ?? compound)!.name,
+    (measure ?? compound)?.name,
     side,
     sides?.replace('_', ' and '),
     trial && `trial ${trial}`,

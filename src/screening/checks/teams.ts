@@ -11,6 +11,7 @@ import type { YamlPlaces } from './yaml_places.ts';
 export type RosterTeams = ReadonlyMap<string, number>;
 
 const SHORTEST_NAME = 4;
+const MOST_STRANGERS = 50;
 
 /** A team as a sport group names it. */
 interface NamedTeam {
@@ -52,8 +53,9 @@ export function checkTeams(
   const onRoster = new Set([...rosterTeams.keys()].map(foldKey));
   const missing = named.filter(({ team }) => !onRoster.has(foldKey(team)));
   const told = new Set<string>();
-  const found = [...rosterTeams].flatMap(([team, athletes]): Problem[] => {
-    if (inGroups.has(foldKey(team))) return [];
+  const strangers = [...rosterTeams].filter(([team]) => !inGroups.has(foldKey(team)));
+  if (strangers.length > MOST_STRANGERS) return [manyStrangers(strangers, rosterFile)];
+  const found = strangers.map(([team, athletes]): Problem => {
     const near =
       missing.find((other) => foldKey(aliased(other.team)) === foldKey(team))?.team ??
       nearestTeam(
@@ -62,20 +64,18 @@ export function checkTeams(
       );
     const groups = missing.filter((other) => other.team === near);
     if (near !== undefined) told.add(near);
-    return [
-      {
-        severity: 'warning',
-        code: 'team_without_sport_group',
-        file: rosterFile,
-        line: null,
-        column: null,
-        message: `team ${quoted(team)} (${many(athletes, 'athlete')}) is in no sport group, so it is given the measures of everyone only`,
-        hint:
-          near === undefined
-            ? 'Add it to teams: of a sport group in the protocol, if it should be given more.'
-            : `Sport group ${groups[0].group} has ${quoted(near)} (line ${places.lineOf(groups[0].path)}). ${foldKey(aliased(near)) === foldKey(team) ? `Write ${quoted(team)} there.` : nearCure(team, near)}`,
-      },
-    ];
+    return {
+      severity: 'warning',
+      code: 'team_without_sport_group',
+      file: rosterFile,
+      line: null,
+      column: null,
+      message: `team ${quoted(team)} (${many(athletes, 'athlete')}) is in no sport group, so it is given the measures of everyone only`,
+      hint:
+        near === undefined
+          ? 'Add it to teams: of a sport group in the protocol, if it should be given more.'
+          : `Sport group ${groups[0].group} has ${quoted(near)} (line ${places.lineOf(groups[0].path)}). ${foldKey(aliased(near)) === foldKey(team) ? `Write ${quoted(team)} there.` : nearCure(team, near)}`,
+    };
   });
   const absent: string[] = [];
   for (const { team, group, path } of missing) {
@@ -110,6 +110,19 @@ export function checkTeams(
     );
   }
   return found;
+}
+
+/** So many teams in no sport group are no slip of a name each: one look at the file tells more than a line for each. */
+function manyStrangers(strangers: readonly (readonly [string, number])[], file: string): Problem {
+  return {
+    severity: 'warning',
+    code: 'team_without_sport_group',
+    file,
+    line: null,
+    column: null,
+    message: `${strangers.length} teams are in no sport group, so they are given the measures of everyone only: ${namedAll(strangers.map(([team]) => quoted(team)))}`,
+    hint: 'Look whether the column of teams is the right one; else add them to teams: of a sport group in the protocol.',
+  };
 }
 
 /** @param team as the roster has it */
