@@ -455,6 +455,24 @@ describe('teams', () => {
     ]);
   });
 
+  test('that are like one that has its place are none the less others', () => {
+    const text = GROUPS.replace('[Soccer, WP]', '[Soccer, WP, Basketball, Baseball]');
+    const found = checkTeams(
+      loadProtocol(text, FILE),
+      new Map([
+        ['Soccer', 1],
+        ['Basketball', 1],
+        ['Judo', 1],
+      ]),
+      { teamAliases: new Map() },
+      'r.csv',
+      yamlPlaces(text, FILE),
+    );
+    expect(found.map(({ severity, message }) => [severity, message])).toEqual([
+      ['note', '2 teams of sport groups not on the roster: "WP" and "Baseball"'],
+    ]);
+  });
+
   test('are told in one line where there are too many for slips', () => {
     const found = said(Object.fromEntries(Array.from({ length: 51 }, (_, at) => [`T${at}`, 1])));
     expect(found.map(([, code, , message]) => [code, message])).toEqual([

@@ -81,7 +81,14 @@ export function checkTeams(
   for (const { team, group, path } of missing) {
     if (told.has(team)) continue;
     const alias = aliased(team);
-    const near = alias !== team && onRoster.has(foldKey(alias)) ? alias : nearestTeam(team, rosterTeams.keys());
+    // A team that has its place is no misspelling of another: Baseball is not Basketball.
+    const near =
+      alias !== team && onRoster.has(foldKey(alias))
+        ? alias
+        : nearestTeam(
+            team,
+            strangers.map(([other]) => other),
+          );
     if (near === undefined) {
       absent.push(team);
       continue;
