@@ -1,6 +1,14 @@
-import { existsSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import path from 'node:path';
 import { Failure } from '../problems/failure.ts';
+import {
+  folderUpward,
+  holdsFile,
+  isScreeningFolder,
+  namedFolder,
+  SETTINGS_FILE,
+  USUAL_PROTOCOL,
+} from './folder_place.ts';
 
 /** What a command line says about what to read over. */
 export interface CheckRequest {
@@ -21,8 +29,6 @@ export interface CheckPlace {
   readonly roster?: string;
 }
 
-const holds = (folder: string, file: string): boolean => existsSync(path.join(folder, file));
-
 /**
  * Where to look: what is named, else the nearest screening.yaml upward.
  * @throws Failure 2 if nothing is there that could be read over
@@ -35,7 +41,7 @@ export function checkPlace({ cwd, name, ...flags }: CheckRequest): CheckPlace {
     const hint = 'Name a protocol or a screening folder.';
     throw new Failure(2, { file: name, message: 'there is no such file or folder', hint });
   }
-  if (name !== undefined && named?.isFile() && path.basename(name) !== 'screening.yaml') {
+  if (name !== undefined && named?.isFile() && path.basename(name) !== SETTINGS_FILE) {
     if (/\.ya?ml$/i.test(name)) return { base: cwd, hasFolder: false, protocol: absolute(name), roster };
     throw new Failure(2, {
       file: name,
@@ -48,11 +54,9 @@ export function checkPlace({ cwd, name, ...flags }: CheckRequest): CheckPlace {
   const protocol = absolute(flags.protocol);
   const folder = name === undefined ? flags.folder : named?.isFile() ? path.dirname(name) : name;
   if (folder !== undefined) return { base: folderAt(cwd, folder, protocol), hasFolder: true, protocol, roster };
-  for (let at = cwd; ; at = path.dirname(at)) {
-    if (holds(at, 'screening.yaml')) return { base: at, hasFolder: true, protocol, roster };
-    if (at === path.dirname(at)) break;
-  }
-  if (holds(cwd, 'protocol.yaml')) return { base: cwd, hasFolder: true, protocol, roster };
+  const upward = folderUpward(cwd);
+  if (upward !== undefined) return { base: upward, hasFolder: true, protocol, roster };
+  if (holdsFile(cwd, USUAL_PROTOCOL)) return { base: cwd, hasFolder: true, protocol, roster };
   if (protocol !== undefined) return { base: cwd, hasFolder: false, protocol, roster };
   throw new Failure(2, {
     message: 'There is no screening folder here: neither this folder nor one above it holds a screening.yaml',
@@ -61,19 +65,11 @@ export function checkPlace({ cwd, name, ...flags }: CheckRequest): CheckPlace {
 }
 
 function folderAt(cwd: string, folder: string, protocol: string | undefined): string {
-  const full = path.resolve(cwd, folder);
-  const stat = statSync(full, { throwIfNoEntry: false });
-  const fail = (message: string, hint: string): never => {
-    throw new Failure(2, { file: folder, message, hint });
-  };
-  if (!stat?.isDirectory()) {
-    fail(
-      stat ? 'is a file, and should be a screening folder' : 'there is no such folder',
-      'Name the folder that holds screening.yaml.',
-    );
-  }
-  if (protocol === undefined && !holds(full, 'screening.yaml') && !holds(full, 'protocol.yaml')) {
-    fail('holds neither screening.yaml nor protocol.yaml', 'Begin with  bilat new DIR  or name the right folder.');
-  }
-  return full;
+  const full = namedFolder(cwd, folder);
+  if (protocol !== undefined || isScreeningFolder(full)) return full;
+  throw new Failure(2, {
+    file: folder,
+    message: `holds neither ${SETTINGS_FILE} nor ${USUAL_PROTOCOL}`,
+    hint: 'Begin with  bilat new DIR  or name the right folder.',
+  });
 }

@@ -1,7 +1,7 @@
-import { existsSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { Failure } from '../problems/failure.ts';
 import type { Protocol } from '../protocol/types.ts';
+import { folderUpward, holdsFile, namedFolder, SETTINGS_FILE, USUAL_PROTOCOL } from './folder_place.ts';
 import { shownPath } from './sources.ts';
 import { readTextFile } from './text_file.ts';
 
@@ -17,37 +17,20 @@ export interface ProtocolInUse {
   readonly base: string;
 }
 
-const hasFile = (folder: string, file: string): boolean => existsSync(path.join(folder, file));
-
 /** The folder that is named, else the nearest one upward, else this one if it holds a protocol. */
 function folderOf(cwd: string, named: string | undefined): string | undefined {
-  if (named !== undefined) {
-    const full = path.resolve(cwd, named);
-    if (!statSync(full, { throwIfNoEntry: false })?.isDirectory()) {
-      throw new Failure(2, {
-        file: named,
-        message: 'there is no such folder',
-        hint: 'Name the folder that holds screening.yaml.',
-      });
-    }
-    return full;
-  }
-  for (let at = cwd; ; at = path.dirname(at)) {
-    if (hasFile(at, 'screening.yaml')) return at;
-    if (at === path.dirname(at)) break;
-  }
-  return hasFile(cwd, 'protocol.yaml') ? cwd : undefined;
+  if (named !== undefined) return namedFolder(cwd, named);
+  return folderUpward(cwd) ?? (holdsFile(cwd, USUAL_PROTOCOL) ? cwd : undefined);
 }
 
 /** What `protocol:` in screening.yaml says, whatever else is wrong there. */
 async function declaredFile(folder: string): Promise<string> {
-  const usual = 'protocol.yaml';
-  if (!hasFile(folder, 'screening.yaml')) return usual;
+  if (!holdsFile(folder, SETTINGS_FILE)) return USUAL_PROTOCOL;
   const { readYaml } = await import('../protocol/yaml.ts');
-  const text = await readTextFile(folder, 'screening.yaml', 'settings of the folder');
-  const { value } = readYaml(text, 'screening.yaml', (_, key) => key);
+  const text = await readTextFile(folder, SETTINGS_FILE, 'settings of the folder');
+  const { value } = readYaml(text, SETTINGS_FILE, (_, key) => key);
   const declared = (value as { protocol?: unknown } | null)?.protocol;
-  return typeof declared === 'string' && declared !== '' ? declared : usual;
+  return typeof declared === 'string' && declared !== '' ? declared : USUAL_PROTOCOL;
 }
 
 /**
@@ -65,7 +48,7 @@ export async function protocolInUse(cwd: string, folder?: string, named?: string
     const { STARTER_PROTOCOL } = await import('../protocol/starter.ts');
     return { protocol: loadProtocol(STARTER_PROTOCOL, 'protocol.yaml'), file: undefined, base };
   }
-  let file = isNamed ? named : 'screening.yaml';
+  let file = isNamed ? named : SETTINGS_FILE;
   try {
     const full = isNamed ? path.resolve(cwd, named) : path.resolve(base, await declaredFile(base));
     file = shownPath(base, full);

@@ -1,4 +1,4 @@
-import { createReadStream, existsSync, statSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { AthleteDirectory } from '../athletes/directory.ts';
 import { type Roster, readRoster } from '../athletes/roster.ts';
@@ -8,9 +8,17 @@ import { type InjuryRow, readInjuryLog } from '../outcomes/injury_log.ts';
 import { Failure, type Trouble } from '../problems/failure.ts';
 import type { Protocol } from '../protocol/types.ts';
 import { type Corrections, readCorrections } from '../sheets/corrections.ts';
-import { decodeText, surveyBytes } from '../tables/decode.ts';
+import {
+  folderUpward,
+  holdsFile,
+  isScreeningFolder,
+  namedFolder,
+  SETTINGS_FILE,
+  USUAL_PROTOCOL,
+} from './folder_place.ts';
 import { readSideTables, type SideTables } from './side_tables.ts';
 import { shownPath } from './sources.ts';
+import { readTextFile } from './text_file.ts';
 import type { Screening, SideFile } from './types.ts';
 
 /** What a command line says about where to work. */
@@ -57,75 +65,26 @@ const SIDE_FILES = [
   'work.csv',
 ] as const;
 
-/** Reads a whole text file of the folder; its bytes may be UTF-8, UTF-16 with a mark, or Windows-1252. */
-async function readText(base: string, file: string, what: string): Promise<string> {
-  const full = path.resolve(base, file);
-  const shown = shownPath(base, full);
-  try {
-    const pieces: Buffer[] = [];
-    for await (const piece of createReadStream(full)) pieces.push(piece as Buffer);
-    const { encoding, problem } = await surveyBytes(pieces);
-    if (problem && problem.code !== 'file_empty') {
-      throw new Failure(2, {
-        file: shown,
-        message: `is not a text file: it holds ${problem.found}`,
-        hint: 'Save it as text (UTF-8).',
-      });
-    }
-    let text = '';
-    for await (const piece of decodeText(pieces, encoding)) text += piece;
-    return text;
-  } catch (error) {
-    if (error instanceof Failure) throw error;
-    const { code } = error as NodeJS.ErrnoException;
-    if (code === 'ENOENT') {
-      throw new Failure(2, {
-        file: shown,
-        message: `there is no such file, and it should hold the ${what}`,
-        hint: 'Check the path.',
-      });
-    }
-    if (code === 'EISDIR') {
-      throw new Failure(2, {
-        file: shown,
-        message: `is a folder, and should be the file that holds the ${what}`,
-        hint: 'Check the path.',
-      });
-    }
-    throw new Failure(3, { file: shown, message: `cannot be read: ${(error as Error).message}` });
-  }
-}
-
-function isFolder(folder: string): boolean {
-  return statSync(folder, { throwIfNoEntry: false })?.isDirectory() ?? false;
-}
-
 /** The screening folder that the user names, or the nearest one upward. */
 function findFolder({ cwd, folder, protocol, hasInputs }: Request): string | undefined {
   if (folder !== undefined) {
-    const full = path.resolve(cwd, folder);
-    if (!isFolder(full)) {
-      const found = existsSync(full) ? 'is a file, and should be a screening folder' : 'there is no such folder';
-      throw new Failure(2, { file: folder, message: found, hint: 'Name the folder that holds screening.yaml.' });
-    }
-    if (existsSync(path.join(full, 'screening.yaml')) || existsSync(path.join(full, 'protocol.yaml'))) return full;
+    const full = namedFolder(cwd, folder);
+    if (isScreeningFolder(full)) return full;
     throw new Failure(2, {
       file: folder,
-      message: 'holds neither screening.yaml nor protocol.yaml',
-      hint: 'A screening folder needs a protocol.yaml and sheets in sheets/.',
+      message: `holds neither ${SETTINGS_FILE} nor ${USUAL_PROTOCOL}`,
+      hint: 'A screening folder needs a protocol.yaml and sheets in sheets/: bilat new DIR makes one.',
     });
   }
-  for (let at = cwd; ; at = path.dirname(at)) {
-    if (existsSync(path.join(at, 'screening.yaml'))) return at;
-    if (at === path.dirname(at)) break;
-  }
+  const upward = folderUpward(cwd);
+  if (upward !== undefined) return upward;
   if (protocol !== undefined && hasInputs) return undefined;
-  if (existsSync(path.join(cwd, 'protocol.yaml'))) return cwd;
+  if (holdsFile(cwd, USUAL_PROTOCOL)) return cwd;
   throw new Failure(2, {
     message: 'There is no screening folder here: neither this folder nor one above it holds a screening.yaml',
     hint: hasInputs
-      ? 'Name a folder with --folder DIR, or a protocol with --protocol FILE.'
-      : 'Name it with --folder DIR.',
+      ? 'Name a folder with --folder DIR, or a protocol with --protocol FILE; bilat new DIR makes a folder.'
+      : 'Name it with --folder DIR, or make one with  bilat new DIR',
   });
 }
 
@@ -152,7 +111,7 @@ export async function openSetup(request: Request): Promise<Setup> {
   const present = new Set(SIDE_FILES.filter((file) => folder !== undefined && existsSync(path.join(base, file))));
   const inputs: string[] = [];
   const read = async (file: string, what: string): Promise<string> => {
-    const text = await readText(base, file, what);
+    const text = await readTextFile(base, file, what);
     inputs.push(shownPath(base, path.resolve(base, file)));
     return text;
   };
@@ -203,7 +162,7 @@ export async function openSetup(request: Request): Promise<Setup> {
     warnings.push({ file, message: 'is used for surgical and involved sides only: no rule is narrowed by it yet' });
     warnings.push(...history.warnings);
   }
-  const side = await readSideTables({ directory, protocol, screening }, (file, what) => readText(base, file, what));
+  const side = await readSideTables({ directory, protocol, screening }, (file, what) => readTextFile(base, file, what));
   warnings.push(...side.warnings);
   let corrections: Corrections = new Map();
   if (screening.corrections) {

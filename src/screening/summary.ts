@@ -1,6 +1,7 @@
 import { flagsMost, tally } from '../findings/prevalence.ts';
 import type { Trouble } from '../problems/failure.ts';
 import type { Measure, Protocol } from '../protocol/types.ts';
+import { round9 } from '../stats/round9.ts';
 import { NO_DAY } from '../tables/columns.ts';
 import type { Findings, Grade, Rejects } from '../tables/schemas.ts';
 import { foldKey } from '../units/keys.ts';
@@ -49,6 +50,8 @@ export interface RuleTally {
   readonly flagged: number;
   /** more than half of everybody: the test is likelier off than the athletes */
   readonly questioned: boolean;
+  /** so many of a team that the protocol would speak of sharing (`sharing:`); everybody is no team */
+  readonly common: boolean;
 }
 
 export interface Unread {
@@ -75,6 +78,8 @@ export interface Summary {
   readonly earlierReferrals: readonly { readonly season: number; readonly athletes: number }[];
   readonly toRetake: readonly ToRetake[];
   readonly tallies: readonly RuleTally[];
+  /** share of a team from which on something is common to it */
+  readonly commonFrom: number;
   /** whether an athlete counts in more than one team of the tallies */
   readonly inSeveralTeams: boolean;
   readonly unread: readonly Unread[];
@@ -264,6 +269,7 @@ function unread(rejects: Rejects): Unread[] {
 function tallies(outcome: RunOutcome, protocol: Protocol, season: number): RuleTally[] {
   const rules = new Map<string, Grade>(protocol.rules.map((rule) => [rule.name, rule.grade]));
   for (const [rule, grade] of Object.entries(protocol.statuses)) rules.set(rule, grade);
+  const { minTested, fromShare } = protocol.sharing;
   return tally(outcome.results, outcome.findings, outcome.book, protocol)
     .filter((entry) => entry.season === season && entry.tested > 0)
     .map((entry) => ({
@@ -272,7 +278,8 @@ function tallies(outcome: RunOutcome, protocol: Protocol, season: number): RuleT
       team: entry.team === '' ? null : entry.team,
       tested: entry.tested,
       flagged: entry.flagged,
-      questioned: entry.team === '' && entry.tested >= protocol.sharing.minTested && flagsMost(entry),
+      questioned: entry.team === '' && entry.tested >= minTested && flagsMost(entry),
+      common: entry.team !== '' && entry.tested >= minTested && round9(entry.flagged / entry.tested) >= fromShare,
     }));
 }
 
@@ -310,6 +317,7 @@ export function summarise(outcome: RunOutcome, setup: Setup): Summary {
     earlierReferrals: season === null ? [] : earlierReferrals(findings, season),
     toRetake: toRetake(rejects, season, setup.protocol, names),
     tallies: season === null ? [] : tallies(outcome, setup.protocol, season),
+    commonFrom: setup.protocol.sharing.fromShare,
     inSeveralTeams: [...teams].some((code) => teamTexts[code]?.includes(';')),
     unread: unread(rejects),
     cells: sum(ledger.columns.cells.values, ledger.length),

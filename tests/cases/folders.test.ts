@@ -18,7 +18,7 @@ describe.each(COMMANDS)('bilat %s', (name) => {
       tempFolder(),
       [],
       `error: There is no screening folder here: neither this folder nor one above it holds a screening.yaml
-  Name it with --folder DIR.
+  Name it with --folder DIR, or make one with  bilat new DIR
 `,
     );
   });
@@ -28,7 +28,7 @@ describe.each(COMMANDS)('bilat %s', (name) => {
     ['file', 'file: is a file, and should be a screening folder\n  Name the folder that holds screening.yaml.'],
     [
       'empty',
-      'empty: holds neither screening.yaml nor protocol.yaml\n  A screening folder needs a protocol.yaml and sheets in sheets/.',
+      'empty: holds neither screening.yaml nor protocol.yaml\n  A screening folder needs a protocol.yaml and sheets in sheets/: bilat new DIR makes one.',
     ],
   ])('--folder %s', (folder, message) => {
     refused(tempFolder({ file: '', 'empty/': '' }), ['--folder', folder], `error: ${message}\n`);
@@ -106,7 +106,10 @@ describe('sheets that the user names', () => {
     expect(refused('sheets')).toBe(
       'error: sheets: is a folder, not a table\n  Name the file, or the folder with --folder.\n',
     );
-    expect(refused('sheets/a.csv')).toMatch(/^error: sheets\/a\.csv:1: .*\n {2}.*bilat ingest sheets\/a\.csv\n$/s);
+    expect(refused('sheets/a.csv')).toBe(
+      'error: sheets/a.csv:1: is not a table of bilat: it has no column athlete_id, team, season …\n' +
+        `  Here goes what bilat ingest writes. For the sheet of a station: bilat ingest sheets/a.csv | bilat ${name} -\n`,
+    );
   });
 
   test('outside the folder it is read, and named by its way from there', () => {

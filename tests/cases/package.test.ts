@@ -1,7 +1,7 @@
 import { readdirSync } from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { bash, copyOfExamples, ROOT, read, tempFolder } from './bilat.ts';
+import { bash, bilat, contents, copyOfExamples, ROOT, read, tempFolder } from './bilat.ts';
 
 const { version } = JSON.parse(read(ROOT, 'package.json'));
 
@@ -33,7 +33,39 @@ describe('the package', () => {
     const examples = copyOfExamples();
     const run = bash(`${bin} run --folder "${examples}/examples/college" --format json`, { cwd: home });
     expect(run).toMatchObject({ code: 0, stderr: '' });
-    expect(JSON.parse(run.stdout)).toMatchObject({ season: 2026 });
+    expect(JSON.parse(run.stdout)).toMatchObject({ season: 2026, athletes: 149, sheets: 15, observations: 13972 });
+  });
+
+  test('makes a starter folder that its own check has nothing against, and that runs', () => {
+    const cwd = tempFolder();
+    const bin = `node "${home}/node_modules/bilat/bin/bilat.js"`;
+    expect(bash(`${bin} new preseason`, { cwd })).toMatchObject({ code: 0, stderr: '' });
+    expect(read(cwd, 'preseason/protocol.yaml')).toBe(read(ROOT, 'src/protocol/starter/protocol.yaml'));
+    const check = bash(`${bin} check --format json`, { cwd: path.join(cwd, 'preseason') });
+    expect(check.code).toBe(0);
+    const problems: { severity: string }[] = JSON.parse(check.stdout);
+    expect(problems.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+
+  test.each([
+    ['adductor_ratio', /^adductor_ratio: .*ratio/s],
+    ['within_error', /within_error/],
+    ['unit_unknown', /unit_unknown/],
+  ])('explains %s outside any folder', (word, said) => {
+    const bin = `node "${home}/node_modules/bilat/bin/bilat.js"`;
+    const done = bash(`${bin} explain ${word}`, { cwd: tempFolder() });
+    expect(done).toMatchObject({ code: 0 });
+    expect(done.stdout).toMatch(said);
+  });
+
+  test('runs its demo, as the tests run it', () => {
+    const demo = bash('npm run --silent demo', { cwd: path.join(home, 'node_modules/bilat') });
+    expect(demo).toMatchObject({ code: 0, stderr: '' });
+    expect(demo.stdout).toMatch(/^Season 2026: 149 athletes tested; 15 sheets and 13972 observations in all\.\n/);
+    const college = path.join(copyOfExamples(), 'examples/college');
+    expect(bilat(['run', '--folder', college])).toMatchObject({ code: 0 });
+    const out = path.join(home, 'node_modules/bilat/examples/college/out');
+    expect(contents(out)).toEqual(contents(path.join(college, 'out')));
   });
 
   test('is a library', () => {

@@ -41,21 +41,38 @@ Quip,2026-08-17,Odo,44,45,
   test('of the example occur in no output; with --names the summary tells whom to see', () => {
     const folder = path.join(copyOfExamples(), 'examples/college');
     const people = readCsv(read(folder, 'roster.csv'));
-    expect(people).toHaveLength(60);
-    const all = new RegExp(`\\b(${people.flatMap((row) => [row.last_name, row.first_name]).join('|')})\\b`, 'i');
-    let seen = '';
-    for (const name of ['run', 'ingest', 'derive', 'flag']) {
-      for (const format of name === 'run' ? ['text', 'json'] : ['csv', 'json', 'markdown', 'table']) {
-        const { stdout, stderr } = bilat([name, '--format', format], { cwd: folder });
-        seen += stdout + stderr;
+    expect(people).toHaveLength(200);
+    // The people of the roster, a nickname, and somebody on a sheet whom the roster does not know.
+    const names = new Set(people.flatMap((row) => [row.last_name, row.first_name]));
+    for (const name of ['Tib', 'Marrowcote', 'Quillmott', 'Odo']) names.add(name);
+    const intake = read(folder, 'sheets/2025/intake.csv');
+    expect(intake.match(/^.*(Tib Marrowcote|Quillmott, Odo)/gm)).toHaveLength(2);
+    const all = new RegExp(`\\b(${[...names].join('|')})\\b`, 'gi');
+    // The sheet by name holds a name a row: what is looked for can be found.
+    expect(new Set(intake.match(all)).size).toBeGreaterThan(60);
+    const commands = ['run', 'ingest', 'derive', 'flag', 'scan', 'check'];
+    const formats = { run: ['text', 'json'], scan: ['text', 'json'], check: ['text', 'json'] };
+    for (const name of commands) {
+      for (const format of formats[name as keyof typeof formats] ?? ['csv', 'json', 'markdown', 'table']) {
+        const { code, stdout, stderr } = bilat([name, '--format', format], { cwd: folder });
+        expect([name, format, code]).toEqual([name, format, 0]);
+        expect([name, format, stdout.match(all), stderr.match(all)]).toEqual([name, format, null, null]);
       }
     }
-    expect(all.exec(seen)?.[0]).toBeUndefined();
-    for (const [file, text] of outputs(folder)) expect([file, all.exec(text)?.[0]]).toEqual([file, undefined]);
+    expect(bilat(['scan', '--columns'], { cwd: folder }).stdout.match(all)).toBeNull();
+    expect(outputs(folder)).toHaveLength(14);
+    for (const [file, text] of outputs(folder)) expect([file, text.match(all)]).toEqual([file, null]);
     const { stdout } = bilat(['run', '--names'], { cwd: folder });
-    const { first_name, last_name } = people.find((row) => row.athlete_id === 'K034')!;
-    expect(stdout).toContain(`\nK034 ${first_name} ${last_name}, Water polo, tested 2026-08-17\n`);
-  });
+    for (const [id, rest] of [
+      ['K034', 'Water polo, tested 2026-08-17'],
+      ['K172', 'Track, tested 2026-08-18'],
+      ['K100', 'Soccer, tested 2026-08-18'],
+    ]) {
+      const { first_name, last_name } = people.find((row) => row.athlete_id === id)!;
+      expect(stdout).toContain(`\n${id} ${first_name} ${last_name}, ${rest}\n`);
+    }
+    expect(stdout.replace(/\s+/g, ' ')).toContain('"Quillmott, Odo" is not on the roster.');
+  }, 120_000);
 });
 
 describe('cells that a spreadsheet would run', () => {

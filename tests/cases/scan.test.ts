@@ -1,3 +1,4 @@
+import { writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { bilat, contents, copyOfExamples, read, readCsv, tempFolder } from './bilat.ts';
@@ -17,6 +18,12 @@ const ODD = {
   'sheets/e.csv': new Uint8Array([0x50, 0x4b, 0x03, 0x04, 0x00]),
 };
 const ONCE = 'in the entry of this sheet in\n    screening.yaml, one of these lines settles';
+
+const SHEETS_OF_THE_EXAMPLE = [
+  ...['intake', 'hip', 'landing', 'hip-retest'].map((name) => `sheets/2024/${name}.csv`),
+  ...['intake', 'hip', 'landing', 'shoulder', 'power'].map((name) => `sheets/2025/${name}.csv`),
+  ...['intake', 'hip', 'hip-makeup', 'landing', 'shoulder', 'power'].map((name) => `sheets/2026/${name}.csv`),
+];
 
 /** Rows of observations, and all but where their unit was found. */
 function observations(folder: string): Record<string, string>[] {
@@ -119,13 +126,27 @@ describe('text', () => {
 
   test('agrees with ingest about the example', () => {
     const folder = path.join(copyOfExamples(), 'examples/college');
-    const { stderr } = bilat(['ingest'], { cwd: folder });
+    const { code, stdout, stderr } = bilat(['ingest', '--ledger', 'ledger.csv', '--rejects', 'rejects.csv'], {
+      cwd: folder,
+    });
+    expect(code).toBe(0);
     const sheets = JSON.parse(bilat(['scan', '--format', 'json'], { cwd: folder }).stdout);
+    const PARTS = ['cells', 'measured', 'not_measured', 'context', 'ignored', 'rejected'] as const;
     const sum = (name: string): number =>
       sheets.reduce((total: number, { ledger }: { ledger: Record<string, number> }) => total + ledger[name], 0);
+    // What the sheets of the example hold, and of it the readings that stand in observations: a pressure is two.
+    expect(PARTS.map(sum)).toEqual([26602, 12744, 36, 13190, 453, 179]);
+    expect(readCsv(stdout)).toHaveLength(13972);
     expect(stderr).toContain(
-      `7 sheets, ${sum('cells')} cells: ${sum('measured')} readings, ${sum('not_measured')} not measured, ${sum('context')} context, ${sum('ignored')} ignored, ${sum('rejected')} rejected.`,
+      '\n15 sheets, 26602 cells: 12744 readings, 36 not measured, 13190 context, 453 ignored, 179 rejected.\n',
     );
+    // Sheet by sheet too.
+    expect(
+      sheets.map(({ file, ledger }: { file: string; ledger: Record<string, number> }) => [
+        file,
+        ...PARTS.map((name) => String(ledger[name])),
+      ]),
+    ).toEqual(readCsv(read(folder, 'ledger.csv')).map((row) => [row.file, ...PARTS.map((name) => row[name])]));
   });
 });
 
@@ -177,29 +198,25 @@ describe('--columns', () => {
   test('pasted back, gives the same observations of the example', () => {
     const folder = path.join(copyOfExamples(), 'examples/college');
     const before = observations(folder);
-    expect(before).toHaveLength(2067);
-    const { stdout } = bilat(['scan', '--columns'], { cwd: folder });
-    const settings = read(folder, 'screening.yaml').replace(/\nsheets:\n[\s\S]*?\n(?=corrections:)/, `\n${stdout}`);
-    expect(settings).toContain('"Hip Add L 1 (kg)": { measure: hip_adduction, side: left, trial: 1, unit: kgf }');
-    expect(settings).toContain('\ncorrections: corrections.csv\n');
-    const sheets = [
-      '2025/intake',
-      '2025/hip',
-      '2025/landing',
-      '2026/intake',
-      '2026/hip',
-      '2026/landing',
-      '2026/hip-makeup',
-    ];
-    const files: Record<string, string> = { 'screening.yaml': settings };
-    for (const file of [
-      'protocol.yaml',
-      'roster.csv',
-      'corrections.csv',
-      ...sheets.map((name) => `sheets/${name}.csv`),
+    expect(before).toHaveLength(13972);
+    const { code, stdout } = bilat(['scan', '--columns'], { cwd: folder });
+    expect(code).toBe(0);
+    const entries = /\nsheets:\n[\s\S]*?\n(?=corrections:)/;
+    const settings = read(folder, 'screening.yaml').replace(entries, () => `\n${stdout}`);
+    // Every column is spelled out: with a unit in the heading, with one of screening.yaml, with one of the starter alone.
+    for (const line of [
+      '"Hip Add L 1 (kg)": { measure: hip_adduction, side: left, trial: 1, unit: kgf }',
+      '"Hip Add L 1": { measure: hip_adduction, side: left, trial: 1, unit: "[lbf_av]" }',
+      '"Hip Add (kg) R 2": { measure: hip_adduction, side: right, trial: 2, unit: kgf }',
+      '"BP": { measure: blood_pressure } # no unit is named: read in that of the protocol',
+      '# "Pusle": { measure: pulse }',
     ])
-      files[file] = read(folder, file);
-    expect(observations(tempFolder(files))).toEqual(before);
+      expect(settings).toContain(`\n      ${line}\n`);
+    const files = [...settings.matchAll(/^ {2}- files: (.*)\n(?: {4}.*\n)* {4}columns:\n/gm)].map(([, file]) => file);
+    expect(files).toEqual(SHEETS_OF_THE_EXAMPLE);
+    expect(settings).toContain('\ncorrections: corrections.csv\n');
+    writeFileSync(path.join(folder, 'screening.yaml'), settings);
+    expect(observations(folder)).toEqual(before);
   });
 
   test('a line that the text gives settles the column', () => {

@@ -31,12 +31,22 @@ Not shown for lack of width: season, weaker, gap, difference, direction_pct, sym
     });
   });
 
-  test.each(['ingest', 'derive', 'flag'])('bilat %s: no line is wider than the terminal', (name) => {
+  test.each([
+    ['ingest', 13972],
+    ['derive', 8762],
+    ['flag', 491],
+  ])('bilat %s: no line is wider than the terminal, which gets the first rows of %d', (name, rows) => {
+    const cwd = `${copyOfExamples()}/examples/college`;
     for (const columns of [40, 80, 132]) {
-      const { shown } = onTerminal(`bilat ${name} 2>/dev/null`, `${copyOfExamples()}/examples/college`, columns);
-      const [table] = shown.split('\n\n');
-      for (const line of table.split('\n')) expect(line.length).toBeLessThanOrEqual(columns);
-      expect(table.split('\n')[0]).toMatch(/^athlete_id/);
+      const { shown, code } = onTerminal(`bilat ${name} 2>/dev/null`, cwd, columns);
+      expect(code).toBe(0);
+      const lines = shown.split('\n');
+      const [heading, ...table] = lines.slice(0, lines.indexOf(''));
+      expect(heading).toMatch(/^athlete_id {2,}/);
+      expect(table).toHaveLength(50);
+      for (const line of table) expect(line).toMatch(/^K\d{3} /);
+      for (const line of [heading, ...table]) expect(line.length).toBeLessThanOrEqual(columns);
+      expect(shown).toContain(`\n${rows - 50} more rows; write all with -o FILE or --format csv.\n`);
     }
   });
 

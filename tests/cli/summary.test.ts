@@ -13,6 +13,7 @@ const NOTHING: Summary = {
   earlierReferrals: [],
   toRetake: [],
   tallies: [],
+  commonFrom: 0.33,
   inSeveralTeams: false,
   unread: [],
   cells: 0,
@@ -47,7 +48,7 @@ Nobody. No finding is not clearance.
 To take again while the athlete is in the building: 0 readings
 None.
 
-Findings by rule and team (athletes beyond the limit of those tested)
+Findings by rule (athletes beyond the limit, of those tested)
 None.
 
 Not read: 0 cells of 0
@@ -171,7 +172,7 @@ test('text of a sheet cannot steer the terminal', () => {
         ],
       },
     ],
-    tallies: [{ rule: bad, grade: 'act', team: bad, tested: 9, flagged: 9, questioned: true }],
+    tallies: [{ rule: bad, grade: 'act', team: bad, tested: 9, flagged: 9, questioned: true, common: true }],
     unread: [
       unread({ file: bad, message: bad, suggestion: bad }),
       unread({ file: `2${bad}`, line: null, message: bad }),

@@ -2,6 +2,7 @@ import { CHECK_THE_TEST_FIRST } from '../../findings/wording.ts';
 import { troubleText } from '../../problems/failure.ts';
 import { REJECTS, type RejectCode } from '../../problems/rejects.ts';
 import type { RuleTally, Summary, ToRetake, Unread } from '../../screening/summary.ts';
+import { GRADES } from '../../tables/schemas.ts';
 import { CAUTIONS } from './cautions.ts';
 import { counted } from './counted.ts';
 import { printable } from './printable.ts';
@@ -75,31 +76,44 @@ function toRetake({ toRetake: readings }: Summary, setting: Setting): string {
 
 const share = ({ tested, flagged }: RuleTally): string => `${Math.round((100 * flagged) / tested)} %`;
 
-function byTeam(summary: Summary, setting: Setting): string {
-  let text = heading('Findings by rule and team (athletes beyond the limit of those tested)', setting);
+const strictness = (entry: RuleTally): number => -GRADES.indexOf(entry.grade);
+
+/** One line a rule, the strictest grade first; below it the teams to which it is common. */
+function byRule(summary: Summary, setting: Setting): string {
+  let text = heading('Findings by rule (athletes beyond the limit, of those tested)', setting);
   const flagged = summary.tallies.filter((entry) => entry.flagged > 0);
-  if (flagged.length === 0) return `${text}None.\n`;
-  const rows = flagged.map((entry) => [
+  const rules = flagged.filter((entry) => entry.team === null).sort((a, b) => strictness(a) - strictness(b));
+  if (rules.length === 0) return `${text}None.\n`;
+  const rows = rules.map((entry) => [
     printable(entry.rule),
     entry.grade,
-    entry.team === null ? 'everybody' : printable(entry.team),
     String(entry.flagged),
     String(entry.tested),
     share(entry),
   ]);
-  text += plainTable(['rule', 'grade', 'team', 'beyond', 'tested', 'share'], rows, [
-    false,
-    false,
-    false,
-    true,
-    true,
-    true,
-  ]);
+  const lines = plainTable(['rule', 'grade', 'beyond', 'tested', 'share'], rows, [false, false, true, true, true])
+    .trimEnd()
+    .split('\n');
+  const head = lines.length - rows.length;
+  text += lines
+    .slice(0, head)
+    .map((line) => `${line}\n`)
+    .join('');
+  for (const [at, rule] of rules.entries()) {
+    text += `${lines[head + at]}\n`;
+    const common = flagged.filter((entry) => entry.common && entry.rule === rule.rule);
+    const words = common.map(
+      (entry) => `${printable(entry.team!)} ${entry.flagged} of ${entry.tested} (${share(entry)})`,
+    );
+    if (words.length > 0) text += wrapped(words.join('; '), setting, 4, 4);
+  }
+  if (flagged.some((entry) => entry.common)) {
+    const from = Math.round(100 * summary.commonFrom);
+    text += wrapped(`Below a rule: teams of which ${from} % or more are beyond it.`, setting);
+    if (summary.inSeveralTeams) text += 'An athlete of two teams counts in each.\n';
+  }
   for (const entry of flagged.filter((one) => one.questioned)) {
     text += wrapped(`${printable(entry.rule)} flags more than half of everybody: ${CHECK_THE_TEST_FIRST}.`, setting);
-  }
-  if (summary.inSeveralTeams) {
-    text += wrapped('An athlete of two teams counts in each, so teams need not add up to everybody.', setting);
   }
   return text;
 }
@@ -201,7 +215,7 @@ export function summaryText(summary: Summary, out: string, setting: Setting): st
     `${season}: ${counted(summary.athletes, 'athlete')} tested; ${counted(summary.sheets, 'sheet')} and ${counted(summary.observations, 'observation')} in all.${earlier}`,
     setting,
   );
-  text += toSee(summary, setting) + toRetake(summary, setting) + byTeam(summary, setting) + unread(summary, setting);
+  text += toSee(summary, setting) + toRetake(summary, setting) + byRule(summary, setting) + unread(summary, setting);
   text += said(summary, setting);
   text += heading('Cautions', setting) + CAUTIONS.map((caution) => wrapped(`- ${caution}`, setting, 0, 2)).join('');
   return `${text}\n${wrapped(`Tables are in ${printable(out)}.`, setting)}`;
