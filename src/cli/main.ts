@@ -14,15 +14,22 @@ function wantsColor(argv: readonly string[], env: Io['env'], isTerminal: boolean
 export async function start(): Promise<void> {
   const argv = process.argv.slice(2);
   const isTerminal = process.stdout.isTTY === true;
+  const isErrorTerminal = process.stderr.isTTY === true;
+  // Only a terminal has an edge, and only there the wrapping is loaded.
+  const toEdge = isErrorTerminal ? (await import('./render/fitted.ts')).fitted : undefined;
+  const errorWidth = process.stderr.columns || USUAL_WIDTH;
   const io: Io = {
     cwd: process.cwd(),
     env: process.env,
     isTerminal,
-    isErrorTerminal: process.stderr.isTTY === true,
+    isErrorTerminal,
     width: process.stdout.columns || USUAL_WIDTH,
     color: wantsColor(argv, process.env, isTerminal),
     out: writeStdout,
-    err: (text) => void writeStderr(printableLines(text)),
+    err: (text) => {
+      const clean = printableLines(text);
+      void writeStderr(toEdge === undefined ? clean : toEdge(clean, errorWidth));
+    },
     progress: (text) => void writeStderr(`\r\u001b[K${printable(text)}`),
     stdin: () => process.stdin,
   };

@@ -51,21 +51,26 @@ function judgedWords(check: LimitCheck): string {
   return lowBreaks(check.comparator) ? 'lowest reading' : 'highest reading';
 }
 
+/** How far the number can be trusted; '' where a referral stands whatever the error is, and it is not known. */
 function errorWords({ error, unit, margin, certainty, check }: LimitFacts): string {
-  const stands = check.grade === 'refer' && certainty !== 'clear' ? '; the referral stands all the same' : '';
-  if (error === undefined) return `measurement error unknown, so how far this can be trusted cannot be said${stands}`;
+  const isReferral = check.grade === 'refer';
+  if (error === undefined) {
+    return isReferral ? '' : '; measurement error unknown, so how far this can be trusted cannot be said';
+  }
   const amount = formatBeside(error, margin);
-  const size = `measurement error ±${unit === '%' ? `${amount} points` : withUnit(amount, unit)}`;
+  const size = `; measurement error ±${unit === '%' ? `${amount} points` : withUnit(amount, unit)}`;
   if (certainty === 'clear') return `${size}, so clearly beyond the limit`;
-  const uneven = round9(margin) >= round9(error) ? ' and one side had more trials' : '';
-  return `${size}${uneven}, so not distinguishable from the limit${stands}`;
+  const stands = isReferral ? '; the referral stands all the same' : '';
+  return round9(margin) >= round9(error)
+    ? `${size}, and farther beyond the limit than that, but one side had more trials: repeat the test${stands}`
+    : `${size}, so not distinguishable from the limit${stands}`;
 }
 
 function symmetricWords(share: number | undefined): string {
   if (share === undefined) return '';
   const percent = Math.round(100 * share);
   const amount = percent < 1 ? 'fewer than 1 %' : `about ${percent} %`;
-  return `; ${amount} of symmetric athletes would read beyond it`;
+  return `; with this error ${amount} of symmetric athletes would read beyond the limit`;
 }
 
 /** What the attempts behind the number say against it. */
@@ -80,13 +85,13 @@ export function limitMessage(facts: LimitFacts): string {
   const read = `${judgedWords(check)} ${withUnit(formatBeside(value, check.limit), unit)}`.trim();
   const limit = LIMIT_WORDS[check.comparator](withUnit(String(check.limit), unit));
   const place = `${check.measure.label}${SIDE_WORDS[side]}`;
-  return `${place}: ${read}, ${limit}; ${errorWords(facts)}${symmetricWords(symmetricShare)}${careWords(facts.status)}.`;
+  return `${place}: ${read}, ${limit}${errorWords(facts)}${symmetricWords(symmetricShare)}${careWords(facts.status)}.`;
 }
 
 const STATUS_WORDS: Record<StatusCheck['status'], string> = {
   pain: 'pain during the test',
   unable: 'the test could not be done',
-  one_side: 'not measured, only the other side was, so the sides cannot be compared',
+  one_side: 'no reading (not done, or not read) and one of the other side, so the sides cannot be compared',
 };
 
 /** A mark, in one sentence. */

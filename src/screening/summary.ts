@@ -52,6 +52,8 @@ export interface RuleTally {
   readonly questioned: boolean;
   /** so many of a team that the protocol would speak of sharing (`sharing:`); everybody is no team */
   readonly common: boolean;
+  /** of a rule of grade act, everybody who is beyond it, with the side or sides; else none */
+  readonly who: readonly string[];
 }
 
 export interface Unread {
@@ -266,7 +268,25 @@ function unread(rejects: Rejects): Unread[] {
   return found;
 }
 
+/** Who is to get work in a season, by rule: `K033 left`, `K036 left and right`; in the order of the findings. */
+function toWorkOn({ findings }: RunOutcome, season: number): ReadonlyMap<string, readonly string[]> {
+  const { columns } = findings;
+  const byRule = new Map<string, Map<string, Set<string>>>();
+  for (let row = 0; row < findings.length; row++) {
+    if (columns.grade.get(row) !== 'act' || columns.season.values[row] !== season) continue;
+    const rule = columns.rule.get(row)!;
+    const athletes = byRule.get(rule) ?? new Map<string, Set<string>>();
+    byRule.set(rule, athletes);
+    const id = columns.athlete_id.get(row)!;
+    athletes.set(id, (athletes.get(id) ?? new Set()).add(columns.side.get(row) ?? 'none'));
+  }
+  const words = (id: string, sides: ReadonlySet<string>): string =>
+    [id, [...sides].filter((side) => side !== 'none').join(' and ')].join(' ').trim();
+  return new Map([...byRule].map(([rule, athletes]) => [rule, [...athletes].map(([id, sides]) => words(id, sides))]));
+}
+
 function tallies(outcome: RunOutcome, protocol: Protocol, season: number): RuleTally[] {
+  const act = toWorkOn(outcome, season);
   const rules = new Map<string, Grade>(protocol.rules.map((rule) => [rule.name, rule.grade]));
   for (const [rule, grade] of Object.entries(protocol.statuses)) rules.set(rule, grade);
   const { minTested, fromShare } = protocol.sharing;
@@ -280,6 +300,7 @@ function tallies(outcome: RunOutcome, protocol: Protocol, season: number): RuleT
       flagged: entry.flagged,
       questioned: entry.team === '' && entry.tested >= minTested && flagsMost(entry),
       common: entry.team !== '' && entry.tested >= minTested && round9(entry.flagged / entry.tested) >= fromShare,
+      who: entry.team === '' ? (act.get(entry.rule) ?? []) : [],
     }));
 }
 

@@ -120,7 +120,7 @@ A22           -1000  2026-08-18
     const table = new Table(FINDINGS);
     for (const { name, kind } of FINDINGS) table.columns[name].push((kind === 'number' ? 123 : 'word') as never);
     const [head] = terminalTable([table as unknown as Table], 1, 50).split('\n');
-    expect(head).toBe('athlete_id  rule  side  value  certainty  grade');
+    expect(head).toBe('athlete_id  measure  side  value  limit  grade');
   });
 });
 

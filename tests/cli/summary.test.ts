@@ -172,7 +172,9 @@ test('text of a sheet cannot steer the terminal', () => {
         ],
       },
     ],
-    tallies: [{ rule: bad, grade: 'act', team: bad, tested: 9, flagged: 9, questioned: true, common: true }],
+    tallies: [
+      { rule: bad, grade: 'act', team: bad, tested: 9, flagged: 9, questioned: true, common: true, who: [bad] },
+    ],
     unread: [
       unread({ file: bad, message: bad, suggestion: bad }),
       unread({ file: `2${bad}`, line: null, message: bad }),

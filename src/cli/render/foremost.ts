@@ -5,7 +5,7 @@ import type { Schema } from '../../tables/table.ts';
 const FOREMOST: ReadonlyMap<Schema, readonly string[]> = new Map<Schema, readonly string[]>([
   [OBSERVATIONS, ['athlete_id', 'measure', 'side', 'trial', 'value', 'unit', 'status', 'date']],
   [RESULTS, ['athlete_id', 'measure', 'left', 'right', 'value', 'deficit_pct', 'date', 'status', 'unit']],
-  [FINDINGS, ['athlete_id', 'rule', 'side', 'grade', 'certainty', 'value', 'limit', 'error', 'date']],
+  [FINDINGS, ['athlete_id', 'measure', 'side', 'value', 'limit', 'grade', 'certainty', 'rule', 'error', 'date']],
 ]);
 
 /** Place of a column in the order in which columns get room; all others follow as they stand in the table. */

@@ -13,6 +13,9 @@ const MOST_PLACES_A_FILE = 8;
 /** A season of one college fits; an archive of a hundred is read from the tables. */
 const MOST_PEOPLE = 100;
 
+/** Athletes of one rule who are named. */
+const MOST_OF_A_RULE = 24;
+
 /** What a sheet says in every row or in none: one line of screening.yaml settles all of them. */
 const ONE_CURE: ReadonlySet<string> = new Set<RejectCode>([
   'date_missing',
@@ -105,11 +108,17 @@ function byRule(summary: Summary, setting: Setting): string {
     const words = common.map(
       (entry) => `${printable(entry.team!)} ${entry.flagged} of ${entry.tested} (${share(entry)})`,
     );
-    if (words.length > 0) text += wrapped(words.join('; '), setting, 4, 4);
+    if (words.length > 0) text += wrapped(`teams: ${words.join('; ')}`, setting, 4, 6);
+    if (rule.who.length > 0) {
+      const left = rule.who.length - MOST_OF_A_RULE;
+      const rest = left > 0 ? ` and ${left} more` : '';
+      text += wrapped(`${rule.who.slice(0, MOST_OF_A_RULE).map(printable).join(', ')}${rest}`, setting, 4, 6);
+    }
   }
+  text += wrapped('Who they are, reading by reading: findings.csv (bilat flag --format csv).', setting);
   if (flagged.some((entry) => entry.common)) {
     const from = Math.round(100 * summary.commonFrom);
-    text += wrapped(`Below a rule: teams of which ${from} % or more are beyond it.`, setting);
+    text += wrapped(`teams: those of which ${from} % or more are beyond the limit.`, setting);
     if (summary.inSeveralTeams) text += 'An athlete of two teams counts in each.\n';
   }
   for (const entry of flagged.filter((one) => one.questioned)) {
