@@ -213,9 +213,8 @@ describe('README: sheets and cures', () => {
     },
   );
 
-  const compounds = `\n${blockWith('yaml', 'compounds:')}`;
   const given = {
-    protocol: read('examples/college/protocol.yaml') + compounds,
+    protocol: read('examples/college/protocol.yaml'),
     roster: read('examples/college/roster.csv'),
   };
   const quoted = (cell: string): string => `"${cell.replaceAll('"', '""')}"`;

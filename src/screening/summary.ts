@@ -30,6 +30,7 @@ export interface ToSee {
 /** A reading that cannot be, to be taken again while the athlete is there. */
 export interface ToRetake {
   readonly vital: boolean;
+  readonly code: string;
   readonly athlete_id: string | null;
   readonly name?: string;
   readonly measure: string | null;
@@ -56,6 +57,13 @@ export interface RuleTally {
   readonly who: readonly string[];
 }
 
+/** A vital sign that not everybody of the season has a reading of. */
+export interface Unjudged {
+  readonly label: string;
+  /** of the athletes of the season */
+  readonly athletes: readonly string[];
+}
+
 export interface Unread {
   readonly file: string;
   readonly line: number | null;
@@ -78,6 +86,8 @@ export interface Summary {
   readonly toSee: readonly ToSee[];
   /** athletes whom other seasons would send to medical staff */
   readonly earlierReferrals: readonly { readonly season: number; readonly athletes: number }[];
+  /** vital signs of everybody without a reading: nobody is to be taken for well by that */
+  readonly unjudged: readonly Unjudged[];
   readonly toRetake: readonly ToRetake[];
   readonly tallies: readonly RuleTally[];
   /** share of a team from which on something is common to it */
@@ -93,6 +103,9 @@ export interface Summary {
   readonly remarks: number;
   readonly warnings: readonly Trouble[];
 }
+
+/** More than any number of limits. */
+const FIRST_OF_ALL = 1000;
 
 const HEART_RATE = parseUnit('/min')!.dimension;
 
@@ -142,12 +155,15 @@ function excess(findings: Findings, row: number): number {
   return Number.isFinite(share) ? share : 0;
 }
 
-/** Everybody with a referral in the season, farthest beyond a limit first. A later reading takes nobody off the list. */
+/** Everybody with a referral in the season, the most urgent first. A later reading takes nobody off the list. */
 function toSee(outcome: RunOutcome, season: number, protocol: Protocol, names: ReadonlyMap<string, string>): ToSee[] {
   const { findings } = outcome;
   const latest = latestDays(outcome, season);
   const byAthlete = new Map<string, Map<string, number>>();
-  // 164 lies just beyond 160 and far beyond 140: the mildest limit tells who comes first.
+  // Who breaks more limits with one number comes first: 182 breaks 140, 160 and 180. Among equals, the farther beyond the
+  // mildest of them. Pain under a vital sign goes before everything.
+  const broken = new Map<string, number>();
+  const urgency = new Map<string, number>();
   const worst = new Map<string, number>();
   const { columns } = findings;
   for (let row = 0; row < findings.length; row++) {
@@ -156,8 +172,12 @@ function toSee(outcome: RunOutcome, season: number, protocol: Protocol, names: R
     const strictest = byAthlete.get(id) ?? new Map<string, number>();
     byAthlete.set(id, strictest);
     worst.set(id, Math.max(worst.get(id) ?? 0, excess(findings, row)));
+    const isVital = isVitalSign(protocol.byName.get(columns.measure.get(row)!)!);
     // Of several limits on one number the one that is nearest to it says most: 164 breaks 140 and 160.
     const key = ['measure', 'side', 'field', 'value', 'date'].map((name) => findings.column(name).get(row)).join('\n');
+    const number = `${id}\n${key}`;
+    broken.set(number, (broken.get(number) ?? 0) + (isVital && columns.rule.get(row) === 'pain' ? FIRST_OF_ALL : 1));
+    urgency.set(id, Math.max(urgency.get(id) ?? 0, broken.get(number)!));
     const before = strictest.get(key);
     if (before === undefined || columns.margin.values[row] < columns.margin.values[before]) strictest.set(key, row);
   }
@@ -185,7 +205,28 @@ function toSee(outcome: RunOutcome, season: number, protocol: Protocol, names: R
       }),
     };
   });
-  return seen.sort((a, b) => worst.get(b.athlete_id)! - worst.get(a.athlete_id)!);
+  return seen.sort(
+    ({ athlete_id: a }, { athlete_id: b }) => urgency.get(b)! - urgency.get(a)! || worst.get(b)! - worst.get(a)!,
+  );
+}
+
+/** Who has no reading of a vital sign that everybody is given, in a season. */
+function unjudged({ results }: RunOutcome, season: number, protocol: Protocol): Unjudged[] {
+  const { columns } = results;
+  const vital = protocol.everyone
+    .map((name) => protocol.byName.get(name)!)
+    .filter((measure) => measure.derivation === undefined && isVitalSign(measure));
+  const everybody = new Set<string>();
+  const read = new Map(vital.map(({ name }) => [name, new Set<string>()]));
+  for (let row = 0; row < results.length; row++) {
+    if (columns.season.values[row] !== season) continue;
+    const id = columns.athlete_id.get(row)!;
+    everybody.add(id);
+    if (!Number.isNaN(columns.value.values[row])) read.get(columns.measure.get(row)!)?.add(id);
+  }
+  return vital
+    .map(({ name, label }) => ({ label, athletes: [...everybody].filter((id) => !read.get(name)!.has(id)).sort() }))
+    .filter(({ athletes }) => athletes.length > 0);
 }
 
 /** How many athletes earlier seasons would send to medical staff: a mistyped year must not hide them. */
@@ -232,10 +273,13 @@ function toRetake(
     const vital = measures.some(isVitalSign);
     // A pressure that could not be read is as urgent as one that cannot be; other cells wait with the unread.
     if (columns.code.get(row) !== 'implausible' && !vital) continue;
-    if (columns.season.get(row) !== season) continue;
+    // A pressure whose day is not known may be of today.
+    const rowSeason = columns.season.get(row);
+    if (rowSeason !== season && !(vital && rowSeason === null)) continue;
     const athlete_id = columns.athlete_id.get(row);
     found.push({
       vital,
+      code: columns.code.get(row)!,
       athlete_id,
       name: athlete_id === null ? undefined : names.get(athlete_id),
       measure,
@@ -336,6 +380,7 @@ export function summarise(outcome: RunOutcome, setup: Setup): Summary {
     observations: outcome.observations,
     toSee: season === null ? [] : toSee(outcome, season, setup.protocol, names),
     earlierReferrals: season === null ? [] : earlierReferrals(findings, season),
+    unjudged: season === null ? [] : unjudged(outcome, season, setup.protocol),
     toRetake: toRetake(rejects, season, setup.protocol, names),
     tallies: season === null ? [] : tallies(outcome, setup.protocol, season),
     commonFrom: setup.protocol.sharing.fromShare,

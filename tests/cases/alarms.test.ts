@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bilat, tempFolder } from './bilat.ts';
+import { bilat, ROOT, read, tempFolder } from './bilat.ts';
 
 // What must never be hidden: each case is an alarm beside something that could cover it.
 
@@ -169,5 +169,48 @@ describe('remarks and teams', () => {
     });
     const text = bilat(['run', '--folder', folder]).stdout.replace(/\s+/g, ' ');
     expect(text).toContain('team Rowing Club is in no sport group of the protocol: only the rules for everybody apply');
+  });
+});
+
+describe('with the starter protocol', () => {
+  const STARTER = read(ROOT, 'src/protocol/starter/protocol.yaml');
+  const screened = (sheet: string): string => {
+    const folder = tempFolder({ 'protocol.yaml': STARTER, 'sheets/a.csv': sheet });
+    const { code, stdout } = bilat(['run', '--folder', folder]);
+    expect(code).toBe(0);
+    return stdout.replace(/\s+/g, ' ');
+  };
+  const HEAD = 'ID,Date,BP,HR\n';
+  const top = (text: string): string => text.slice(0, text.indexOf('Findings by rule'));
+
+  it('a pressure in a row without a day, or with a mistyped year, is to be taken again', () => {
+    const text = screened(
+      `${HEAD}A1,2026-08-17,118/72,60\nA2,,186/121,61\nA3,2062-08-17,190/125,62\nA4,2026-08-17,118/72,60\nA5,2026-08-17,118/72,60\n`,
+    );
+    expect(top(text)).toContain(
+      'To take again while the athlete is in the building: 2 readings Vital signs first: A2:',
+    );
+    expect(top(text)).toContain('186/121');
+    expect(top(text)).toContain('A3: Date "2062-08-17"');
+    expect(top(text)).toContain('190/125');
+  });
+
+  it('pain under the pulse comes first, then who breaks most limits with one number', () => {
+    const text = screened(
+      `${HEAD}A1,2026-08-17,118/119,60\nA2,2026-08-17,164/80,60\nA3,2026-08-17,182/80,60\nA4,2026-08-17,150/119,60\nA5,2026-08-17,118/72,pain\n`,
+    );
+    const order = [...top(text).matchAll(/(A\d), no team, tested/g)].map(([, id]) => id);
+    expect(order).toEqual(['A5', 'A3', 'A4', 'A2']);
+    // 118/119 is not read: it may be 119/118.
+    expect(top(text)).toContain('Not judged: Systolic pressure of 1 of 5 athletes: A1.');
+    expect(top(text)).toContain('A1: "118/119"');
+  });
+
+  it('an empty list says that a column was not understood', () => {
+    const text = screened('ID,Date,Arm thing,HR\nA1,2026-08-17,194/126,60\n');
+    expect(top(text)).toContain(
+      '0 athletes Nobody. No finding is not clearance. Not judged: Systolic pressure of anybody.',
+    );
+    expect(top(text)).toContain('Not judged: 1 column of sheets, not understood; see below.');
   });
 });

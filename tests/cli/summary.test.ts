@@ -11,6 +11,7 @@ const NOTHING: Summary = {
   observations: 0,
   toSee: [],
   earlierReferrals: [],
+  unjudged: [],
   toRetake: [],
   tallies: [],
   commonFrom: 0.33,
@@ -127,6 +128,7 @@ sheets/a.csv: 21 cells in 5 places
 test('vital signs come before other readings to take again', () => {
   const reading = (measure: string, vital: boolean): ToRetake => ({
     vital,
+    code: 'implausible',
     athlete_id: 'A1',
     measure,
     station: 'Intake',
@@ -183,4 +185,58 @@ test('text of a sheet cannot steer the terminal', () => {
     warnings: [{ file: bad, message: bad, hint: bad }],
   });
   expect(said.replaceAll('\n', '')).not.toMatch(/[\p{Cc}\u202e]/u);
+});
+
+describe('what nobody was judged by stands below those whom medical staff must see', () => {
+  test('vital signs without a reading, whole sheets and columns', () => {
+    const said = text({
+      athletes: 40,
+      unjudged: [
+        { label: 'Systolic pressure', athletes: ['A1', 'A2'] },
+        { label: 'Resting pulse', athletes: Array.from({ length: 40 }, (_, at) => `A${at}`) },
+      ],
+      unread: [
+        unread({ line: null, column: null, code: 'file_not_text' }),
+        unread({ code: 'heading_unknown', cells: 40 }),
+        unread({}),
+      ],
+    });
+    expect(said).toContain(`
+To see medical staff before training: 0 athletes
+Nobody. No finding is not clearance.
+Not judged: Systolic pressure of 2 of 40 athletes: A1, A2. There is no reading.
+Not judged: Resting pulse of anybody. There is no reading.
+Not judged: 1 sheet, not read at all; see below.
+Not judged: 1 column of sheets, not understood; see below.
+`);
+  });
+
+  test('many are counted, not named', () => {
+    const athletes = Array.from({ length: 13 }, (_, at) => `A${at}`);
+    expect(text({ athletes: 40, unjudged: [{ label: 'Resting pulse', athletes }] })).toContain(
+      '\nNot judged: Resting pulse of 13 of 40 athletes. There is no reading.\n',
+    );
+  });
+});
+
+test('of many rows with one cure one stands for all among the readings to take again', () => {
+  const reading = (line: number, message: string): ToRetake => ({
+    vital: true,
+    code: 'date_missing',
+    athlete_id: `A${line}`,
+    measure: 'systolic',
+    station: null,
+    file: 'sheets/a.csv',
+    line,
+    column: 2,
+    message,
+    suggestion: 'Say the day.',
+  });
+  const many = Array.from({ length: 7 }, (_, at) => reading(at + 2, 'No date.'));
+  expect(text({ toRetake: [...many, reading(9, 'No date. The row holds Pulse pain.')] })).toContain(`: 8 readings
+Vital signs first:
+A2: No date. Say the day. (sheets/a.csv:2:2)
+  So in 6 more rows of this sheet, of which nothing is judged until that is settled.
+A9: No date. The row holds Pulse pain. Say the day. (sheets/a.csv:9:2)
+`);
 });

@@ -38,10 +38,12 @@ function section(severity: Severity, problems: readonly Problem[], setting: Sett
   return `${heading(TITLES[severity], setting)}${lines.join('')}${rest}`;
 }
 
-function problemText({ file, line, column, message, hint }: Problem, setting: Setting): string {
+function problemText({ file, line, column, message, hint, paste }: Problem, setting: Setting): string {
   const place = [file, line, column].filter((part) => part !== null).join(':');
   const said = `${place}: ${sentence(message)}${hint === null ? '' : ` ${sentence(hint)}`}`;
-  return wrapped(`- ${printable(said)}`, setting, 2, 4);
+  // What is to be pasted is neither wrapped nor ended by a full stop.
+  const lines = (paste ?? '').split('\n').filter((one) => one !== '');
+  return wrapped(`- ${printable(said)}`, setting, 2, 4) + lines.map((one) => `      ${printable(one)}\n`).join('');
 }
 
 const sentence = (text: string): string => (/[.?!:]$/.test(text) ? text : `${text}.`);

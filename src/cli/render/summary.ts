@@ -13,8 +13,20 @@ const MOST_PLACES_A_FILE = 8;
 /** A season of one college fits; an archive of a hundred is read from the tables. */
 const MOST_PEOPLE = 100;
 
+/** What costs a whole column of a sheet. */
+const WHOLE_COLUMN: ReadonlySet<string> = new Set<RejectCode>([
+  'header_missing',
+  'heading_unknown',
+  'heading_ambiguous',
+  'heading_duplicate',
+]);
+/** So many athletes without a vital sign are named; who lacks what stands in the tables. */
+const FEW_UNJUDGED = 12;
 /** Athletes of one rule who are named. */
 const MOST_OF_A_RULE = 24;
+
+/** From so many rows with one cure on, one stands for all. */
+const MANY_ROWS = 5;
 
 /** What a sheet says in every row or in none: one line of screening.yaml settles all of them. */
 const ONE_CURE: ReadonlySet<string> = new Set<RejectCode>([
@@ -22,6 +34,7 @@ const ONE_CURE: ReadonlySet<string> = new Set<RejectCode>([
   'date_ambiguous',
   'side_missing',
   'side_needs_roster',
+  'unit_unknown',
 ]);
 
 /** What a list leaves out, and where it stands. */
@@ -47,21 +60,52 @@ function toSee(summary: Summary, setting: Setting): string {
       text += wrapped(`- ${printable(finding.message)}${when}${newer}${programme}`, setting, 2, 4);
     }
   }
-  return text + more(summary.toSee.length - MOST_PEOPLE, 'more athlete', 'findings.csv, grade refer');
+  text += more(summary.toSee.length - MOST_PEOPLE, 'more athlete', 'findings.csv, grade refer');
+  return text + notJudged(summary, setting);
+}
+
+/** What nobody could be sent to medical staff by: a short list must not be taken for good news. */
+function notJudged(summary: Summary, setting: Setting): string {
+  let text = '';
+  for (const { label, athletes } of summary.unjudged) {
+    const all = athletes.length === summary.athletes;
+    const few = athletes.length <= FEW_UNJUDGED ? `: ${athletes.map(printable).join(', ')}` : '';
+    const whose = all ? 'anybody' : `${athletes.length} of ${counted(summary.athletes, 'athlete')}${few}`;
+    text += wrapped(`Not judged: ${printable(label)} of ${whose}. There is no reading.`, setting);
+  }
+  const sheets = summary.unread.filter((entry) => entry.line === null).length;
+  const columns = summary.unread.filter((entry) => WHOLE_COLUMN.has(entry.code)).length;
+  if (sheets > 0) text += `Not judged: ${counted(sheets, 'sheet')}, not read at all; see below.\n`;
+  if (columns > 0) text += `Not judged: ${counted(columns, 'column')} of sheets, not understood; see below.\n`;
+  return text;
 }
 
 function retakeLines(readings: readonly ToRetake[], setting: Setting): string {
   let text = '';
-  for (const reading of readings.slice(0, MOST_PEOPLE)) {
-    const station = reading.station === null ? '' : `, station ${printable(reading.station)}`;
-    text += wrapped(
-      `${who(reading.athlete_id, reading.name)}${station}: ${printable(reading.message)} ${printable(reading.suggestion)} (${place(reading)})`,
-      setting,
-      0,
-      2,
-    );
+  const groups = together(readings);
+  for (const [reading, ...others] of groups.slice(0, MOST_PEOPLE)) {
+    const isMany = others.length >= MANY_ROWS;
+    for (const one of isMany ? [reading] : [reading, ...others]) text += retakeLine(one, setting);
+    if (isMany) {
+      text += wrapped(
+        `So in ${counted(others.length, 'more row')} of this sheet, of which nothing is judged until that is settled.`,
+        setting,
+        2,
+        2,
+      );
+    }
   }
-  return text + more(readings.length - MOST_PEOPLE, 'more reading', 'rejects.csv, code implausible');
+  return text + more(groups.length - MOST_PEOPLE, 'more reading', 'rejects.csv, code implausible');
+}
+
+function retakeLine(reading: ToRetake, setting: Setting): string {
+  const station = reading.station === null ? '' : `, station ${printable(reading.station)}`;
+  return wrapped(
+    `${who(reading.athlete_id, reading.name)}${station}: ${printable(reading.message)} ${printable(reading.suggestion)} (${place(reading)})`,
+    setting,
+    0,
+    2,
+  );
 }
 
 function toRetake({ toRetake: readings }: Summary, setting: Setting): string {
@@ -152,18 +196,21 @@ function unreadOfFile(file: string, entries: readonly Unread[], setting: Setting
   return `${text}${more(left, 'more place', 'rejects.csv')}`;
 }
 
-/** Entries of one sheet, those with one cure together; a single entry stands alone. */
-function together(entries: readonly Unread[]): [Unread, ...Unread[]][] {
-  const groups: [Unread, ...Unread[]][] = [];
-  const known = new Map<string, Unread[]>();
+/** Entries, those of one sheet with one cure together; others stand alone. Where it hurt, an entry stands alone. */
+function together<E extends { file: string; code: string; column: number | null; message: string; suggestion: string }>(
+  entries: readonly E[],
+): [E, ...E[]][] {
+  const groups: [E, ...E[]][] = [];
+  const known = new Map<string, E[]>();
   for (const entry of entries) {
-    const key = `${entry.code}\n${entry.column}\n${entry.suggestion}`;
-    const group = ONE_CURE.has(entry.code) ? known.get(key) : undefined;
+    const key = [entry.file, entry.code, entry.column, entry.suggestion].join('\n');
+    const isAlone = !ONE_CURE.has(entry.code) || /\bpain/i.test(entry.message);
+    const group = isAlone ? undefined : known.get(key);
     if (group !== undefined) group.push(entry);
     else {
-      const next: [Unread, ...Unread[]] = [entry];
+      const next: [E, ...E[]] = [entry];
       groups.push(next);
-      known.set(key, next);
+      if (!isAlone) known.set(key, next);
     }
   }
   return groups;
@@ -189,9 +236,11 @@ function unread(summary: Summary, setting: Setting): string {
     if (entries) entries.push(entry);
     else files.set(entry.file, [entry]);
   }
-  for (const entry of held) {
+  for (const [entry, ...others] of together(held)) {
+    const cells = [entry, ...others].reduce((total, { cells: count }) => total + count, 0);
+    const rows = others.length > 0 ? ` in ${counted(others.length + 1, 'place')}` : '';
     text += wrapped(
-      `${place(entry)} held back (${counted(entry.cells, 'cell')}): ${printable(entry.message)} ${printable(entry.suggestion)}`,
+      `${place(entry)} held back (${counted(cells, 'cell')}${rows}): ${printable(entry.message)} ${printable(entry.suggestion)}`,
       setting,
       0,
       2,
