@@ -324,8 +324,27 @@ describe('README: sheets and cures', () => {
   test('a heading added to the protocol is understood', () => {
     const college = inCollege(copyOfExamples());
     expect(rejectsOf(college)).toContain('Pusle');
-    change(path.join(college, 'protocol.yaml'), '    headings: [pulse, hr]\n', lastLine(blockWith('yaml', 'pusle]')));
+    const said = lastLine(blockWith('yaml', 'pusle]'));
+    change(path.join(college, 'protocol.yaml'), said.replace(', pusle', ''), said);
     expect(rejectsOf(college)).not.toContain('Pusle');
+  });
+
+  test('a measure and a rule of ones own are taken, and found good but for the group that nobody gave them', () => {
+    const college = inCollege(copyOfExamples());
+    const file = path.join(college, 'protocol.yaml');
+    const [measure, rule] = blockWith('yaml', 'side_plank:').split('rules:\n');
+    change(file, 'measures:\n', measure);
+    change(file, '\nrules:\n', `\nrules:\n${rule}`);
+    const before = shell('bilat check', college);
+    expect(before.code).toBe(0);
+    expect(before.stdout.replace(/\s+/g, ' ')).toContain('side_plank');
+    change(file, 'everyone: [', 'everyone: [side_plank, ');
+    const { code, stdout } = shell('bilat check', college);
+    expect(code).toBe(0);
+    expect(stdout).toContain('No errors, no warnings,');
+    const sheet = 'Athlete no,Date,Plank L (s),Plank R (s)\nK001,2026-08-17,60,90\n';
+    const found = shell('bilat ingest - | bilat flag - --format csv', college, sheet).stdout;
+    expect(found).toContain('side_plank_deficit,side_plank,left,deficit_pct,33.3');
   });
 
   test('a column settled in screening.yaml is understood', () => {

@@ -1,6 +1,7 @@
 import { distance } from 'fastest-levenshtein';
 import { foldKey } from '../units/keys.ts';
 import type { Roster, RosterRow } from './roster.ts';
+import { NameWords } from './shown_cells.ts';
 
 /** Who an athlete cell means, or why nobody can say. */
 export type Match =
@@ -17,6 +18,10 @@ export type Match =
 
 const FARTHEST = 2;
 const NEAREST_SHOWN = 3;
+/** Ids of a squad differ in a digit: more than these lie as near to a slip, and to name them helps nobody. */
+const MOST_NEAR_IDS = 2;
+/** 0041299, K109, 1024a */
+const NUMBERED_ID = /^\p{L}?\d+\p{L}?$/u;
 
 /** Ids differ in case and spaces as hands write them; K014 and k 014 are one. */
 const foldId = (text: string): string => text.replace(/\s+/g, '').toUpperCase();
@@ -37,8 +42,18 @@ function namesOf(row: RosterRow): string[] {
   return names;
 }
 
+/** Every name of a roster, as written, and what may be one. */
+export function* rosterNames({ rows, names }: Pick<Roster, 'rows' | 'names'>): Generator<string> {
+  yield* names;
+  for (const { firstName, lastName, alsoKnownAs } of rows) {
+    yield* [firstName, lastName, `${firstName}${lastName}`, `${lastName}${firstName}`, ...alsoKnownAs];
+  }
+}
+
 /** Finds athletes by id or by name. Nobody is ever matched on a guess: one exact match after folding, or none. */
 export class AthleteDirectory {
+  /** words of all names, which no message repeats */
+  readonly names: NameWords;
   readonly #exact = new Set<string>();
   readonly #folded = new Map<string, Set<string>>();
   readonly #zeros = new Map<string, Set<string>>();
@@ -64,6 +79,7 @@ export class AthleteDirectory {
     this.#listed = roster !== undefined;
     this.#keepUnlisted = unlisted === 'keep';
     this.#showNames = showNames;
+    this.names = new NameWords([...(roster ? rosterNames(roster) : []), ...people.keys()]);
     for (const row of roster?.rows ?? []) {
       this.#exact.add(row.athleteId);
       addTo(this.#folded, foldId(row.athleteId), row.athleteId);
@@ -106,6 +122,14 @@ export class AthleteDirectory {
     return { kind: 'unknown', nearest: this.#nearest(cell, key) };
   }
 
+  /** Id of the athlete of the roster whose id or name a text is; undefined: nobody's, or that of several. */
+  idOf(text: string): string | undefined {
+    const cell = text.trim();
+    if (this.#exact.has(cell)) return cell;
+    const ids = this.#folded.get(foldId(cell)) ?? this.#zeros.get(withoutZeros(cell)) ?? this.#names.get(foldKey(cell));
+    return ids?.size === 1 ? [...ids][0] : undefined;
+  }
+
   /**
    * The athlete of whom a name speaks beside the id of another: it is the whole name or the family name of somebody else,
    * and shares no word with any name of the athlete of that id. Undefined: the name may be that athlete's.
@@ -132,10 +156,10 @@ export class AthleteDirectory {
     if (cell.length > 80) return [];
     for (const [id, ids] of this.#folded) note(ids, distance(id, folded));
     for (const [name, ids] of this.#names) note(ids, distance(name, key));
-    return [...found]
-      .sort((a, b) => a[1] - b[1] || (a[0] < b[0] ? -1 : 1))
-      .slice(0, NEAREST_SHOWN)
-      .map(([id]) => id);
+    const near = [...found].sort((a, b) => a[1] - b[1] || (a[0] < b[0] ? -1 : 1));
+    if (!NUMBERED_ID.test(folded)) return near.slice(0, NEAREST_SHOWN).map(([id]) => id);
+    const nearest = near.filter(([, far]) => far === near[0][1]);
+    return nearest.length > MOST_NEAR_IDS ? [] : nearest.map(([id]) => id);
   }
 }
 

@@ -44,7 +44,7 @@ export function readReferrals(
       line: cells.line,
       athleteId,
       day,
-      rule: cells.name('rule', rules, 'is no rule of the protocol'),
+      rule: cells.name('rule', rules, 'is none of the protocol'),
       seenOn: laterDay(cells, 'seen_on', day, 'The athlete counts as not seen.'),
       outcome: cells.text('outcome'),
       closedOn: laterDay(cells, 'closed_on', day, 'The referral counts as open.'),

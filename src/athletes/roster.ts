@@ -1,7 +1,8 @@
 import type { Trouble } from '../problems/failure.ts';
 import { ignoredNote, readSideFile, type SideFileSpec } from '../tables/side_file.ts';
 import { readDate } from '../units/dates.ts';
-import { readSide } from '../units/sides.ts';
+import { NameWords, shownCell } from './shown_cells.ts';
+import { hurtSide } from './side_cells.ts';
 
 export type Dominance = 'left' | 'right' | 'both';
 
@@ -25,11 +26,13 @@ export interface RosterRow {
 export interface Roster {
   readonly file: string;
   readonly rows: readonly RosterRow[];
+  /** cells under headings of names, whatever they are mapped to, and those of rows that have slipped */
+  readonly names: readonly string[];
   /** cells that could not be read; each is left out and said */
   readonly warnings: readonly Trouble[];
 }
 
-const OPTIONAL = [
+export const ROSTER_COLUMNS = [
   'last_name',
   'first_name',
   'also_known_as',
@@ -60,12 +63,6 @@ export function readTeams(text: string, aliases: ReadonlyMap<string, string>): s
   return [...new Set(teams)];
 }
 
-function readDominance(text: string): Dominance | null | undefined {
-  if (text === '') return null;
-  const side = readSide(text);
-  return side === 'left' || side === 'right' || side === 'both' ? side : undefined;
-}
-
 /**
  * Reads the roster. A cell that cannot be read is left out with a warning; a row without athlete_id too.
  * @param dominanceColumns roster columns that a `dominance:` of the protocol names
@@ -77,7 +74,7 @@ export function readRoster(
   aliases: ReadonlyMap<string, string>,
 ): Roster {
   const { file } = spec;
-  const sideRows = readSideFile(text, spec, ['athlete_id'], [...OPTIONAL, ...dominanceColumns]);
+  const sideRows = readSideFile(text, spec, ['athlete_id'], [...ROSTER_COLUMNS, ...dominanceColumns]);
   const { rows, has } = sideRows;
   const warnings: Trouble[] = ignoredNote(spec, sideRows);
   for (const column of dominanceColumns) {
@@ -92,13 +89,19 @@ export function readRoster(
   /** of each date column the first warning, and how many more rows are like it */
   const openDates = new Map<string, { readonly trouble: number; more: number }>();
   const taken = new Set<string>();
+  const allNames = new NameWords(sideRows.names);
+  const noNames = new NameWords([]);
   for (const row of rows) {
+    // A row without its name may have slipped, and hold it anywhere.
+    const names = row.get('last_name') + row.get('first_name') === '' ? noNames : allNames;
+    const shown = (column: string): string =>
+      allNames.isIn(row.get(column)) ? '' : shownCell(row.get(column), column, names);
     const warn = (column: string, rule: string): null => {
       warnings.push({
         file,
         line: row.line,
         column: row.place(column),
-        message: `${column} "${row.get(column)}" ${rule}`,
+        message: `${column}${shown(column)} ${rule}`,
         hint: 'It is taken as unknown.',
       });
       return null;
@@ -133,7 +136,7 @@ export function readRoster(
         file,
         line: row.line,
         column: row.place('athlete_id'),
-        message: `athlete_id "${athleteId}" stands twice${season === null ? '' : ` for season ${season}`}`,
+        message: `athlete_id${shown('athlete_id')} stands twice${season === null ? '' : ` for season ${season}`}`,
         hint: 'The first row holds. Two teams of one athlete go into one cell: A;B.',
       });
       continue;
@@ -155,7 +158,7 @@ export function readRoster(
       season,
       leftDay: day('left_on'),
       dominance: dominanceColumns.map((column) => {
-        const side = readDominance(row.get(column));
+        const side = hurtSide(row.get(column));
         return side === undefined ? warn(column, 'is none of left, right, both') : side;
       }),
     });
@@ -165,5 +168,5 @@ export function readRoster(
     const first = warnings[trouble];
     warnings[trouble] = { ...first, hint: `${first.hint} So in ${more} more ${more === 1 ? 'row' : 'rows'}.` };
   }
-  return { file, rows: read, warnings };
+  return { file, rows: read, names: sideRows.names, warnings };
 }

@@ -6,6 +6,7 @@ import { readDate } from '../units/dates.ts';
 import { readNumber } from '../units/numbers.ts';
 import { readSide } from '../units/sides.ts';
 import { isMissingMark } from '../units/statuses.ts';
+import { isTooLong, type NameWords, shownCell } from './shown_cells.ts';
 
 /** The side that was hurt or is held back; both: the two of them. */
 export type HurtSide = 'left' | 'right' | 'both';
@@ -13,31 +14,16 @@ export type HurtSide = 'left' | 'right' | 'both';
 export const UNKNOWN = 'It is taken as unknown.';
 
 const NOT_SAID = new Set(['n/a', 'na', 'none', 'unknown', '?']);
-/** Longer cells are no date, side, number or word of a list. */
-const LONGEST_CELL = 200;
-
-/** Whether a cell is too long to be anything but free text. */
-export function isTooLong(cell: string): boolean {
-  return cell.length > LONGEST_CELL;
-}
-
 /** Whether a cell says nothing: blank, a dash, n/a, none, unknown. */
 export function isNotSaid(cell: string): boolean {
   return !isTooLong(cell) && (cell === '' || isMissingMark(cell) || NOT_SAID.has(cell.toLowerCase()));
 }
 
-/**
- * A cell as a message may repeat it, with a space in front; '' where it may not. Where a row has slipped, a name may
- * stand anywhere; it holds no digit and is not repeated.
- */
-export function shownCell(cell: string): string {
-  return /\d/.test(cell) && !isTooLong(cell) ? ` "${cell}"` : '';
-}
-
 /** The side that a cell names; null: not said; undefined: cannot be read. */
 export function hurtSide(cell: string): HurtSide | null | undefined {
   if (isNotSaid(cell)) return null;
-  const side = isTooLong(cell) ? undefined : readSide(cell);
+  // A side with a question mark is a question.
+  const side = isTooLong(cell) || cell.includes('?') ? undefined : readSide(cell);
   return side === 'left' || side === 'right' || side === 'both' ? side : undefined;
 }
 
@@ -47,6 +33,9 @@ export function foldWord(text: string): string {
     .toLowerCase()
     .replace(/[\s_-]+/g, '_');
 }
+
+/** `dates:` is for sheets: a list shows the order of its dates itself, or has them written in full. */
+const ORDER_OPEN = 'The dates of the column do not show whether day or month comes first; dates: is for sheets alone. ';
 
 function mayBe(readings: readonly string[] | undefined): string {
   return readings !== undefined && readings.length > 1 ? `It may be ${readings.join(' or ')}. ` : '';
@@ -58,13 +47,18 @@ export class SideCells {
   readonly #row: SideRow;
   readonly #file: string;
   readonly #warnings: Trouble[];
+  readonly #names: NameWords;
 
-  /** @param warnings what is said of the row is added here */
-  constructor(row: SideRow, file: string, warnings: Trouble[]) {
+  /**
+   * @param warnings what is said of the row is added here
+   * @param names which no message repeats
+   */
+  constructor(row: SideRow, file: string, warnings: Trouble[], names: NameWords) {
     this.line = row.line;
     this.#row = row;
     this.#file = file;
     this.#warnings = warnings;
+    this.#names = names;
   }
 
   /** The cell as written, trimmed; '' where there is none. */
@@ -75,7 +69,8 @@ export class SideCells {
   /** Says that a cell breaks a rule; `rule` follows the name of the column and its value. */
   warn(column: string, rule: string, hint: string): null {
     const place = { file: this.#file, line: this.line, column: this.#row.place(column) };
-    const message = `${column}${shownCell(this.text(column))} ${rule}`;
+    const cell = this.text(column);
+    const message = `${column}${isNotSaid(cell) ? '' : shownCell(cell, column, this.#names)} ${rule}`;
     this.#warnings.push({ ...place, message, hint });
     return null;
   }
@@ -87,7 +82,8 @@ export class SideCells {
     const date = readDate(cell, this.#row.order(column));
     if (date.kind === 'day') return date.day;
     const rule = 'is not a date that reads one way: write YYYY-MM-DD';
-    return this.warn(column, rule, `${mayBe(date.readings)}${hint}`);
+    const isOpen = date.code === 'date_ambiguous' && this.#row.order(column) === undefined;
+    return this.warn(column, rule, `${mayBe(date.readings)}${isOpen ? ORDER_OPEN : ''}${hint}`);
   }
 
   /** As `day`, of a column in which every row needs a date. */
@@ -125,7 +121,7 @@ export class SideCells {
     if (isNotSaid(cell)) return null;
     const names = [...known];
     const found = wordOf(cell, names);
-    return found ?? this.warn(column, rule, `${didYouMean(foldWord(cell.slice(0, LONGEST_CELL)), names)} ${UNKNOWN}`);
+    return found ?? this.warn(column, rule, `${didYouMean(isTooLong(cell) ? '' : foldWord(cell), names)} ${UNKNOWN}`);
   }
 }
 

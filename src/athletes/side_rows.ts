@@ -1,7 +1,8 @@
 import type { Trouble } from '../problems/failure.ts';
 import { ignoredNote, readSideFile, type SideFileSpec } from '../tables/side_file.ts';
 import type { AthleteDirectory } from './directory.ts';
-import { isNotSaid, isTooLong, SideCells } from './side_cells.ts';
+import { isTooLong, NameWords } from './shown_cells.ts';
+import { isNotSaid, SideCells } from './side_cells.ts';
 
 /** What a side file says, row by row, and what could not be read of it. */
 export interface SideTable<Row> {
@@ -32,10 +33,12 @@ export function readSideRows<Row>(
   const sideRows = readSideFile(text, spec, needed, optional);
   const warnings: Trouble[] = ignoredNote(spec, sideRows);
   const others = [...needed, ...optional].filter((column) => column !== 'athlete_id');
+  const names = new NameWords(sideRows.names, directory.names);
   const firstLines = new Map<string, number>();
+  const repeats = new Map<number, { readonly line: number; readonly place: number; more: number }>();
   const rows: Row[] = [];
   for (const row of sideRows.rows) {
-    const cells = new SideCells(row, file, warnings);
+    const cells = new SideCells(row, file, warnings, names);
     const ofNobody = !needed.includes('athlete_id') && isNotSaid(cells.text('athlete_id'));
     const athleteId = ofNobody ? '' : findAthlete(cells, directory, leftOut);
     if (athleteId === undefined) continue;
@@ -45,9 +48,23 @@ export function readSideRows<Row>(
       firstLines.set(key, row.line);
       rows.push(read(athleteId, cells));
     } else {
-      const message = `says the same as line ${first}`;
-      warnings.push({ file, line: row.line, message, hint: 'It counts once. Take one of the two out.' });
+      const known = repeats.get(first);
+      if (known) known.more++;
+      else {
+        repeats.set(first, { line: row.line, place: warnings.length, more: 0 });
+        const message = `says the same as line ${first}`;
+        warnings.push({ file, line: row.line, message, hint: 'It counts once. Take one of the two out.' });
+      }
     }
+  }
+  for (const { place, more } of repeats.values()) {
+    if (more === 0) continue;
+    const { message } = warnings[place];
+    warnings[place] = {
+      ...warnings[place],
+      message: `${message}, and so ${more === 1 ? 'does 1 more line' : `do ${more} more lines`}`,
+      hint: 'They count once. Take all but one of them out.',
+    };
   }
   return { rows, warnings };
 }

@@ -56,8 +56,7 @@ export function readWork(
 }
 
 function programme(cells: SideCells, programmes: readonly string[]): string | null {
-  if (!isNotSaid(cells.text('programme')))
-    return cells.name('programme', programmes, 'is no programme of the protocol');
+  if (!isNotSaid(cells.text('programme'))) return cells.name('programme', programmes, 'is none of the protocol');
   return cells.warn('programme', 'is not given', 'The row counts for no programme.');
 }
 

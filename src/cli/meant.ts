@@ -1,3 +1,12 @@
+/** What a command can be told, so that nothing is advised that it would refuse. */
+export interface KnownCommand {
+  readonly name: string;
+  /** long names, with their dashes */
+  readonly options: ReadonlySet<string>;
+  /** choices of --format */
+  readonly formats: readonly string[];
+}
+
 /** What a word on the command line is on the disk. */
 export type KindOf = (word: string) => 'file' | 'folder' | undefined;
 
@@ -50,7 +59,6 @@ const COMPARATORS: { readonly [option: string]: string } = {
   '--lt': 'below',
   '--under': 'below',
   '--below': 'below',
-  '--max': 'above',
   '--at-most': 'at_most',
   '--le': 'at_most',
   '--greater-than': 'above',
@@ -60,18 +68,17 @@ const COMPARATORS: { readonly [option: string]: string } = {
   '--above': 'above',
   '--at-least': 'at_least',
   '--ge': 'at_least',
-  '--min': 'below',
-  '--limit': 'below',
   '--threshold': 'below',
   '--cutoff': 'below',
 };
 
 const OUTPUTS = new Set(['--out', '--output-file', '--output-dir', '--outfile', '--save', '--write', '--to']);
 const INPUTS = new Set(['--input', '--in', '--file', '--files', '--sheet', '--sheets', '--data']);
-const FORMATS = new Set(['table', 'csv', 'json', 'markdown', 'text']);
 /** Words with options of later commands: what they would choose is a column of the tables now. */
 const COLUMNS = new Set(['--season', '--team', '--athlete', '--sex', '--station', '--measure', '--rule', '--side']);
 const HAS_VALUE = new Set(['--folder', '--protocol', '--roster', '-o', '--output', '--format', '--fail-on']);
+/** Commands that read sheets or tables of observations, and may be given them by name. */
+const ON_SHEETS = new Set(['ingest', 'scan', 'derive', 'flag', 'run']);
 
 const isSheet = (word: string): boolean => /\.(csv|tsv|txt)$/i.test(word);
 const quoted = (word: string): string => (/^[\w./@:+-]+$/.test(word) ? word : `"${word.replace(/["\\$`]/g, '\\$&')}"`);
@@ -79,19 +86,27 @@ const quoted = (word: string): string => (/^[\w./@:+-]+$/.test(word) ? word : `"
 /**
  * The command line that somebody may have meant who typed one that does not work.
  * @param argv arguments after the program's name
- * @param commands names of the commands that there are
+ * @param commands those that there are
  * @returns a sentence or two, or undefined where nobody can tell
  */
-export function meant(argv: readonly string[], commands: readonly string[], kindOf: KindOf): string | undefined {
+export function meant(argv: readonly string[], commands: readonly KnownCommand[], kindOf: KindOf): string | undefined {
   const at = firstWord(argv);
   const word = argv[at];
   if (word === undefined) return undefined;
-  const isCommand = commands.includes(word);
-  if (isCommand && at > 0) {
+  const command = commands.find(({ name }) => name === word);
+  if (command === undefined) return noCommand(word, argv.slice(at + 1), commands, kindOf);
+  if (at > 0) {
     const moved = [word, ...argv.slice(0, at), ...argv.slice(at + 1)];
     return `Options stand after the command: bilat ${moved.map(quoted).join(' ')}`;
   }
-  return isCommand ? wrongArguments(word, argv.slice(1), kindOf) : noCommand(word, commands, kindOf);
+  for (const [place, argument] of argv.slice(1).entries()) {
+    const next = argv[place + 2];
+    const said = argument.startsWith('--')
+      ? wrongOption(command, argument, next)
+      : wrongWord(command.name, argument, kindOf);
+    if (said !== undefined) return said;
+  }
+  return undefined;
 }
 
 function firstWord(argv: readonly string[]): number {
@@ -102,42 +117,51 @@ function firstWord(argv: readonly string[]): number {
   return argv.length;
 }
 
-function noCommand(word: string, commands: readonly string[], kindOf: KindOf): string | undefined {
-  const same = SAME_AS[word.toLowerCase()];
-  if (same !== undefined && commands.includes(same)) return `What it does is done by: bilat ${same}`;
+function noCommand(
+  word: string,
+  rest: readonly string[],
+  commands: readonly KnownCommand[],
+  kindOf: KindOf,
+): string | undefined {
+  const key = word.toLowerCase();
+  const same = Object.hasOwn(SAME_AS, key) ? SAME_AS[key] : undefined;
+  if (same !== undefined && commands.some(({ name }) => name === same)) {
+    const words = same === 'run' ? [] : rest.filter((argument) => !argument.startsWith('-'));
+    return `What it does is done by: bilat ${[same, ...words.map(quoted)].join(' ')}`;
+  }
   if (isSheet(word)) return `To see how a sheet would be read: bilat scan ${quoted(word)}`;
   if (/\.ya?ml$/i.test(word)) return 'To check protocol and folder: bilat check';
   if (kindOf(word) === 'folder') return `To screen that folder: bilat run --folder ${quoted(word)}`;
   return undefined;
 }
 
-function wrongArguments(command: string, rest: readonly string[], kindOf: KindOf): string | undefined {
-  for (const [at, argument] of rest.entries()) {
-    const said = argument.startsWith('--')
-      ? wrongOption(command, argument, rest[at + 1])
-      : wrongWord(command, argument, kindOf);
-    if (said !== undefined) return said;
-  }
-  return undefined;
-}
-
-function wrongOption(command: string, argument: string, next: string | undefined): string | undefined {
+function wrongOption(
+  { name, options, formats }: KnownCommand,
+  argument: string,
+  next: string | undefined,
+): string | undefined {
   const [option, ownValue] = argument.split('=', 2);
-  const value = ownValue ?? (next?.startsWith('--') ? undefined : next);
-  const number = value !== undefined && Number.isFinite(Number(value)) ? value : 'X';
+  if (options.has(option)) return undefined;
+  const value = ownValue ?? (next?.startsWith('-') ? undefined : next);
+  const form = option.slice(2);
+  if (formats.includes(form)) return `The form is said with --format: bilat ${name} --format ${form}`;
+  if (OUTPUTS.has(option) && name === 'new')
+    return `The folder is named without an option: bilat new ${quoted(value ?? 'DIR')}`;
+  if (OUTPUTS.has(option) && options.has('--output')) {
+    return `Where to write is said with -o: bilat ${name} -o ${quoted(value ?? 'FILE')}`;
+  }
+  if (!ON_SHEETS.has(name)) return undefined;
   if (Object.hasOwn(COMPARATORS, option)) {
+    const number = value !== undefined && Number.isFinite(Number(value)) ? value : 'X';
     return `A limit is a rule of protocol.yaml, as in  ${COMPARATORS[option]}: ${number}  and bilat flag judges by it. To see what is there: bilat explain`;
   }
-  if (OUTPUTS.has(option)) return `Where to write is said with -o: bilat ${command} -o ${quoted(value ?? 'FILE')}`;
   if (INPUTS.has(option)) {
-    return command === 'run'
+    return name === 'run'
       ? 'run takes the sheets that screening.yaml names. To look at one: bilat scan FILE'
-      : `Files are named without an option: bilat ${command} ${quoted(value ?? 'FILE')}`;
+      : `Files are named without an option: bilat ${name} ${quoted(value ?? 'FILE')}`;
   }
-  if (FORMATS.has(option.slice(2)))
-    return `The form is said with --format: bilat ${command} --format ${option.slice(2)}`;
   if (COLUMNS.has(option)) {
-    return `${command} takes everything in the folder; ${option.slice(2)} is a column of its tables (bilat flag --format csv).`;
+    return `${name} takes everything in the folder; ${form} is a column of its tables (bilat flag --format csv).`;
   }
   return undefined;
 }

@@ -103,14 +103,20 @@ export async function main(argv: readonly string[], io: Io): Promise<number> {
 
 /** What commander says is wrong, with the command that was meant in place of its own guess. */
 function withMeaning(refusal: string, argv: readonly string[], commands: readonly Command[], io: Io): string {
-  const names = commands.map((command) => command.name());
+  const known = commands.map((command) => ({
+    name: command.name(),
+    options: new Set(command.options.map(({ long }) => long ?? '')),
+    formats: command.options.find(({ long }) => long === '--format')?.argChoices ?? [],
+  }));
   const kindOf = (word: string): ReturnType<KindOf> => {
     const found = statSync(path.resolve(io.cwd, word), { throwIfNoEntry: false });
     return found?.isDirectory() ? 'folder' : found?.isFile() ? 'file' : undefined;
   };
-  const sentence = meant(argv, names, kindOf);
-  if (sentence === undefined) return refusal;
-  return `${refusal.replace(/\n\(Did you mean [^\n]*\)\n$/, '\n')}  ${sentence}\n`;
+  // Whatever sounds like --version is hardly ever meant.
+  const said = refusal.replace('\n(Did you mean --version?)\n', '\n');
+  const sentence = meant(argv, known, kindOf);
+  if (sentence === undefined) return said;
+  return `${said.replace(/\n\(Did you mean [^\n]*\)\n$/, '\n')}  ${sentence}\n`;
 }
 
 /** What help and --version say is written last, so that a full disk is told like any other failure. */

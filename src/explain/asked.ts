@@ -35,6 +35,7 @@ const SINGULAR = new Map<string, TopicKind>([
   ['program', 'programme'],
   ['group', 'sport group'],
   ['code', 'reject code'],
+  ['problem', 'problem code'],
   ['reason', 'ignored reason'],
   ['state', 'coverage state'],
 ]);
@@ -43,6 +44,7 @@ const PLURAL = new Map<string, TopicKind>([
   ['programs', 'programme'],
   ['groups', 'sport group'],
   ['codes', 'reject code'],
+  ['problems', 'problem code'],
   ['reasons', 'ignored reason'],
   ['states', 'coverage state'],
 ]);

@@ -6,6 +6,12 @@ const LONGEST_NAME = 80;
 const MOST_SUGGESTED = 6;
 /** So many slips of the hand are a near miss in any spelling, in a name up to a third of its letters. */
 const FEW_SLIPS = 2;
+/** Abbreviations lie near to each other by chance: of three letters one may differ, of fewer none. */
+const SHORT = 3;
+/** Words that stand in many names and ask for none of them. */
+const LITTLE_WORDS: ReadonlySet<string> = new Set(
+  'a an and at by can do does for from how i in is it my no not of on or the this to was what when who with'.split(' '),
+);
 
 const words = (name: string): string[] => foldKey(name.slice(0, LONGEST_NAME)).split(' ');
 
@@ -33,6 +39,10 @@ function rank(wanted: readonly string[], candidate: string, isName: boolean): nu
   if (wanted.every((word) => parts.includes(word))) return 1 - 1 / parts.length;
   const asked = wanted.join('');
   const whole = parts.join('');
+  if (asked.length <= SHORT) {
+    const isMissed = asked.length === SHORT && whole.length === SHORT && distance(asked, whole) === 1;
+    return isMissed ? 1 : undefined;
+  }
   const slips = distance(asked, whole);
   if (slips <= Math.min(FEW_SLIPS, Math.floor(asked.length / 2))) return slips;
   if (wanted.every((word) => word.length > 2 && parts.some((part) => part.startsWith(word)))) return FEW_SLIPS + 1;
@@ -42,7 +52,7 @@ function rank(wanted: readonly string[], candidate: string, isName: boolean): nu
 /** Names that may have been meant by one that is not known: those that hold its words, then the nearest in spelling. */
 export function nearestNames(name: string, topics: readonly Topic[], kind?: TopicKind): readonly string[] {
   const wanted = words(name);
-  if (wanted.join('') === '') return [];
+  if (wanted.join('').length < 2 || wanted.every((word) => LITTLE_WORDS.has(word))) return [];
   const ranks = new Map<string, number>();
   for (const topic of topics) {
     if (kind !== undefined && topic.kind !== kind) continue;

@@ -80,14 +80,24 @@ function errorWords(measure: Measure): string | undefined {
   );
 }
 
+const SAME_METHOD =
+  'Both parts must be tested by the same method: a ratio says nothing where device, position or lever changed between them, and a good ratio of two weak parts is still weak.';
+
 function operatorCaution({ derivation, levels }: Measure): string | undefined {
   if (levels)
     return 'It depends on who counts: let one tester see all athletes of a team. A score is not added to others.';
   switch (derivation?.operator) {
     case 'ratio':
+      return SAME_METHOD;
     case 'percent_of':
-    case 'per':
-      return 'Both parts must be tested by the same method: a ratio says nothing where device, position or lever changed between them, and a good ratio of two weak parts is still weak.';
+    case 'per': {
+      const [above, below] = derivation.parts;
+      return below.sides === 'none'
+        ? `It is as right as ${below.name}: an old or mistyped one moves every side of the athlete alike, and no side-to-side comparison shows it.`
+        : above.unit.dimension === below.unit.dimension
+          ? SAME_METHOD
+          : undefined;
+    }
     case 'z_mean':
       return 'It is an average of z, not a z: no percentile is read from it. It says how an athlete stands among those tested, not whether that is enough.';
     case 'total':

@@ -1,6 +1,6 @@
 /**
  * What a word that `bilat` prints can be: a measure or a rule of the protocol, a column of a table, a word of a closed
- * list, a code of a refused row. The order is the order of the list that `bilat explain` prints.
+ * list, a code of a refused row or of a problem. The order is the order of the list that `bilat explain` prints.
  */
 export const TOPIC_KINDS = [
   'measure',
@@ -20,6 +20,7 @@ export const TOPIC_KINDS = [
   'statistic',
   'method',
   'reject code',
+  'problem code',
   'ignored reason',
   'field',
   'word',

@@ -23,7 +23,9 @@ const PURPOSES = topicsOf(
     return: {
       title: 'purpose of a reading: return to sport',
       definition: 'Tested on the way back from an injury. It is an occasion of its own.',
-      caution: 'Limits for a screen are not criteria for a return to sport; your medical staff have those.',
+      caution:
+        'Limits for a screen are not criteria for a return to sport; your medical staff have those, such as a hop index of 90 %.',
+      also: ['return to sport', 'return to play', 'return to competition', 'RTS', 'RTP'],
       see: ['occasion'],
     },
   },
@@ -150,8 +152,16 @@ const ERROR_BASES = topicsOf(
 const SIDES = topicsOf(
   'word',
   {
-    left: { title: 'the left side', definition: 'Written L, Lt, Left, (L), LLE, LUE and the like in a sheet.' },
-    right: { title: 'the right side', definition: 'Written R, Rt, Right, (R), RLE, RUE and the like in a sheet.' },
+    left: {
+      title: 'the left side',
+      definition: 'Written L, Lt, Left, (L), LLE, LUE and the like in a sheet.',
+      also: ['L', 'Lt', 'LLE', 'LUE'],
+    },
+    right: {
+      title: 'the right side',
+      definition: 'Written R, Rt, Right, (R), RLE, RUE and the like in a sheet.',
+      also: ['R', 'Rt', 'RLE', 'RUE'],
+    },
     both: {
       title: 'both sides',
       definition:
@@ -268,9 +278,9 @@ const COMPARATORS = topicsOf(
 
 const OTHERS = topicsOf('word', {
   strength: {
-    title: 'strength staff; or how far a source carries',
+    title: 'strength staff; how far a source carries; a force',
     definition:
-      'As owner of a programme: the strength and conditioning staff lead it. As key of a rule: how strong the evidence for its limit is, in your own words.',
+      'As owner of a programme: the strength and conditioning staff lead it. As key of a rule: how strong the evidence for its limit is, in your own words. As a thing tested: a force, held against a dynamometer.',
     where: 'protocol.yaml, programmes and rules; findings, owner',
     see: ['programme', 'rule', 'source'],
   },

@@ -105,7 +105,7 @@ const CELL = topicsOf('column', {
   unit: {
     title: 'UCUM unit of the numbers',
     definition:
-      'In observations the unit of value; in results that of left, right, both, value, gap and difference. It is the unit that the protocol keeps the measure in, whatever the sheet was written in.',
+      'In observations the unit of value; in results that of left, right, both, value, gap, difference and dominance_gap. It is the unit that the protocol keeps the measure in, whatever the sheet was written in.',
     where: 'observations, results; later recheck',
     see: ['UCUM', 'written_in', 'unit'],
   },
@@ -344,13 +344,15 @@ const RESULTS = topicsOf('column', {
   },
   trials_left: {
     title: 'measured attempts on the left',
-    definition: 'How many attempts with a number the left side had; painful ones count, void ones do not.',
+    definition:
+      'How many attempts with a number the left side had; painful ones count, void ones do not, and a repeated row counts once.',
     where: 'results',
     see: ['unequal_trials', 'few_trials'],
   },
   trials_right: {
     title: 'measured attempts on the right',
-    definition: 'How many attempts with a number the right side had; painful ones count, void ones do not.',
+    definition:
+      'How many attempts with a number the right side had; painful ones count, void ones do not, and a repeated row counts once.',
     where: 'results',
     see: ['unequal_trials', 'few_trials'],
   },
@@ -360,7 +362,7 @@ const RESULTS = topicsOf('column', {
     formula: '100*(max - min)/mean',
     unit: '%',
     where: 'results',
-    caution: 'It needs at least two attempts, none below 0; else it is empty.',
+    caution: 'It needs at least two attempts, none below 0 and not all 0; else it is empty.',
     see: ['spread', 'wide_spread'],
   },
   spread_right_pct: {
@@ -370,7 +372,7 @@ const RESULTS = topicsOf('column', {
     formula: '100*(max - min)/mean',
     unit: '%',
     where: 'results',
-    caution: 'It needs at least two attempts, none below 0; else it is empty.',
+    caution: 'It needs at least two attempts, none below 0 and not all 0; else it is empty.',
     see: ['spread', 'wide_spread'],
   },
 });

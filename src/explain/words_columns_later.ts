@@ -52,8 +52,9 @@ const COHORT = {
   tested: {
     title: 'athletes who could be judged',
     definition:
-      'Eligible athletes with every side and part that the rule needs. For rules on a status: everybody with any status but not_tested, missing or void.',
-    where: 'cohort',
+      'Eligible athletes with every side and part that the rule needs, each once. For rules on a status: everybody with any status but not_tested, missing or void.',
+    where: 'the summary of run; later cohort',
+    later: false,
     see: ['eligible', 'flagged_partial'],
   },
   flagged: {
@@ -89,12 +90,14 @@ const COHORT = {
   },
   share: {
     title: 'share of the tested who are beyond the limit',
-    definition: 'Flagged athletes divided by tested athletes. 7 of 20 is 0.35.',
-    formula: 'flagged/tested',
-    unit: '0 to 1',
-    where: 'cohort',
-    caution: 'Read the interval with it: in small teams it is wide.',
-    see: ['share_low', 'wilson', 'sharing'],
+    definition:
+      'In the summary of run: athletes beyond the limit in percent of those tested, rounded. 7 of 20 is 35 %. In the table cohort, which is for a later version, the same from 0 to 1: 7 of 20 is 0.35.',
+    formula: 'summary: 100*beyond/tested; cohort: flagged/tested',
+    unit: '% in the summary; 0 to 1 in cohort',
+    where: 'the summary of run; later cohort',
+    caution: 'Of few athletes it says little: one more of four is 25 points. Who was not tested is not in it.',
+    later: false,
+    see: ['beyond', 'tested', 'share_low', 'wilson', 'sharing'],
   },
   share_low: {
     title: 'lower end of the share',
@@ -135,7 +138,8 @@ const COHORT = {
     title: 'the group against the others',
     definition:
       'In cohort: the share of the group divided by the share of the others. In incidence: the injury rate of the group divided by that of the others.',
-    formula: 'cohort: (flagged/tested)/(others_flagged/others_tested)',
+    formula:
+      'cohort: (flagged/tested)/(others_flagged/others_tested), 0.5 added to all four cells if one is 0; incidence: rate/rate of the others',
     where: 'cohort, incidence',
     caution: 'One of many comparisons: about one in twenty intervals leaves out 1 by chance alone.',
     see: ['risk_ratio', 'rate ratio', 'log'],
@@ -285,8 +289,9 @@ const CHANGES = {
   expected_after: {
     title: 'what a retest alone would read',
     definition:
-      'Where the second reading would be expected if nothing happened: extreme readings fall back towards the mean. With a mean of 200, rho 0.84 and 170 before it is 174.8.',
-    formula: 'mu + rho*(before - mu), rho = max(0, 1 - sem^2/SD^2)',
+      'Where the second reading would be expected if nothing happened: extreme readings fall back towards the mean. With a mean of 200, rho 0.84 and 170 before it is 174.8. A deficit is followed with its sign, as direction_pct, and folded back.',
+    formula:
+      'mu + rho*(before - mu), rho = max(0, 1 - sem^2/SD^2); deficit_pct: with m = mu + rho*(d - mu) of direction_pct and s = sem*sqrt(1 + rho), s*sqrt(2/pi)*exp(-m^2/(2*s^2)) + m*(1 - 2*Phi(-m/s))',
     unit: 'that of the field',
     where: 'changes',
     source: 'Int J Epidemiol 2005;34:215-220, doi 10.1093/ije/dyh299',

@@ -237,7 +237,7 @@ const METHODS = topicsOf(
       title: 'Wilson interval of a share',
       definition:
         'The 95 % interval of a share that stays right in small groups and near 0 and 1. 81 of 263: .2553 to .3662; 0 of 20: 0 to .1611.',
-      formula: '(p + z^2/2n ± z*sqrt(p*(1 - p)/n + z^2/4n^2))/(1 + z^2/n), z = 1.959963985',
+      formula: '(p + z^2/(2*n) ± z*sqrt(p*(1 - p)/n + z^2/(4*n^2)))/(1 + z^2/n), z = 1.959963985',
       source: INTERVALS,
       caution: 'It takes the athletes as independent; two limbs of one athlete are not.',
       also: ['Wilson interval', 'score interval'],
@@ -246,9 +246,10 @@ const METHODS = topicsOf(
       title: 'exact interval',
       definition:
         'From the distribution itself: binomial for shares (81 of 263: .2527 to .3676), Poisson for counts (10 injuries: 4.80 to 18.39).',
-      formula: 'the limits at which what was seen, or more, has a probability of 2.5 % on each side',
+      formula:
+        'lower limit: there what was seen or more has a probability of 2.5 %; upper limit: there what was seen or less has',
       source: `${INTERVALS}; Biometrika 1936;28:437-442`,
-      caution: 'It is never too narrow and mostly a little too wide.',
+      caution: 'It is never too narrow and mostly a little too wide. Of 0 the lower limit is 0.',
       also: ['Clopper-Pearson', 'exact Poisson'],
     },
     log: {
@@ -289,8 +290,8 @@ const METHODS = topicsOf(
     'benjamini-hochberg': {
       title: 'many p at once',
       definition:
-        'Keeps the share of false alarms down where many rules are tried on one log. The number of rules m is printed.',
-      formula: 'p of rank i, times m/i, never below that of a smaller rank',
+        'Keeps the share of false alarms down where many rules are tried on one log, for one outcome and set of seasons. The number of rules m is printed. p of .010, .011 and .5 become .0165, .0165 and .5.',
+      formula: 'smallest of p(j)*m/j over the ranks j from i to m, at most 1; p(1) is the smallest p',
       source: 'from memory',
       caution: 'It covers the rules that were tried here, not those that somebody tried before.',
       also: ['BH', 'false discovery rate'],

@@ -21,6 +21,7 @@ const TOP = topicsOf(
     compounds: {
       title: 'several measures in one cell',
       definition: 'Such as a pressure of 118/72: the headings, the measures in order, and the mark between them.',
+      also: ['compound', 'combined cell'],
       see: ['between'],
     },
     rules: {
@@ -53,9 +54,8 @@ const TOP = topicsOf(
     sharing: {
       title: 'when a whole group does a programme',
       definition:
-        'from_share (0.33), min_tested (5) and at_most_programmes (2): the share, the number tested and how many at once.',
+        'from_share (0.33), min_tested (5) and at_most_programmes (2): the share, the number tested and how many at once. In this version the summary of run names the teams that reach the first two; what a group does together is for a later one.',
       see: ['shared', 'from_share', 'min_tested', 'at_most_programmes'],
-      later: true,
     },
   },
   { where: 'protocol.yaml, top level' },
@@ -200,15 +200,15 @@ const OF_RULES = topicsOf(
     owner: { title: 'who leads the programme', definition: 'strength or medical.', see: ['strength', 'medical'] },
     from_share: {
       title: 'from which share on a group works together',
-      definition: 'Of sharing: 0.33 unless it says otherwise.',
+      definition:
+        'Of sharing: 0.33 unless it says otherwise. The summary of run names the teams of which so many are beyond a limit.',
       see: ['sharing', 'share'],
-      later: true,
     },
     min_tested: {
       title: 'how many must be tested to decide for a group',
-      definition: 'Of sharing: 5 unless it says otherwise.',
+      definition:
+        'Of sharing: 5 unless it says otherwise. The summary of run names no team of which fewer were tested.',
       see: ['sharing', 'too_few'],
-      later: true,
     },
     at_most_programmes: {
       title: 'how many programmes a group does at once',

@@ -52,6 +52,7 @@ const TOP = topicsOf(
     injuries: {
       title: 'the injury log',
       definition: 'The file injuries.csv. An injury between two test days starts a new occasion.',
+      also: ['injury', 'injury log'],
       see: ['days_lost', 'region', 'occasion'],
     },
     exposures: {
@@ -70,7 +71,7 @@ const TOP = topicsOf(
       title: 'what medical staff decided',
       definition: 'The file clearance.csv: cleared, limited, not_cleared or pending, by athlete and day.',
       later: true,
-      caution: 'This version does not read it: holds in it do not count yet.',
+      caution: 'This version reads it over and makes no use of it: holds in it do not count yet.',
       see: ['cleared', 'not_cleared'],
     },
     referrals: {

@@ -13,31 +13,36 @@ const STATUSES = topicsOf('status', {
     where: 'observations, results',
     caution:
       'A painful reading may be lower than the athlete can do. Pain is for medical staff, whatever the number says.',
+    also: ['P', 'painful'],
     see: ['pain_left', 'pain_right', 'refer', 'built-in finding'],
   },
   unable: {
     title: 'tried and could not do it',
     definition:
-      'The athlete tried and could not do the test. There is no value; it is never counted as 0. It is a finding of its own.',
+      'The athlete tried and could not do the test: unable, DNF, DNP, CNT or UTT in a cell. There is no value; it is never counted as 0. It is a finding of its own.',
     where: 'observations, results',
+    also: ['DNF', 'DNP', 'CNT', 'UTT', 'cannot'],
     see: ['act', 'built-in finding'],
   },
   refused: {
     title: 'did not want to',
     definition: 'The athlete declined the test. There is no value, and no finding comes from it.',
     where: 'observations, results',
+    also: ['REF', 'declined'],
   },
   not_tested: {
     title: 'the test was not done',
     definition:
-      'The sheet says that the test was not done, as with NT, NA or a dash; or none of the attempts counted. The test is still to come.',
+      'The sheet says that the test was not done, as with NT, DNT, NA, absent or a dash; or none of the attempts counted. The test is still to come.',
     where: 'observations, results',
+    also: ['NT', 'DNT', 'NA', 'ABS', 'absent', 'no show'],
     caution: 'It is not the same as nothing found: that athlete is not screened.',
   },
   held: {
     title: 'medical said not to',
     definition: 'The athlete was kept from the test by medical staff or by an injury, as with hold, inj or out.',
     where: 'observations, results',
+    also: ['hold', 'medical hold', 'INJ', 'injured'],
     caution: 'Do not catch up on it before medical staff agree.',
   },
   not_applicable: {
@@ -47,12 +52,14 @@ const STATUSES = topicsOf('status', {
     where: 'observations',
     caution:
       'N/A is read as not applicable, NA as not tested: if your sheets mean something else by them, change the cells.',
+    also: ['N/A'],
     see: ['not_tested'],
   },
   void: {
     title: 'an attempt that does not count',
     definition: 'A foul, a fault or a scratch: the attempt was made, does not count and has no value.',
     where: 'observations',
+    also: ['foul', 'scratch', 'DQ', 'not counted'],
     see: ['void'],
   },
   missing_left: {
@@ -90,7 +97,8 @@ const STATUSES = topicsOf('status', {
     definition:
       'The best attempt is kept and one side had more attempts to be good in. With 3 attempts against 1 and 5 % error a trial, 15.8 % instead of 3.8 % of symmetric athletes read a deficit beyond 10 %.',
     where: 'results',
-    caution: 'A finding with it is never clear: give both sides the same number of trials and look again.',
+    caution:
+      'A comparison of the sides with it is never clear: give both sides the same number of trials and look again.',
     see: ['within_error', 'best', 'trials_left'],
   },
   wide_spread: {
@@ -140,7 +148,7 @@ const STATUSES = topicsOf('status', {
   small_group: {
     title: 'too few athletes to compare with',
     definition:
-      'The group has fewer athletes than min_group, they all read the same, or what the group is made by (sex, say) is not known for the athlete. No z is worked out.',
+      'The group has fewer athletes than min_group (or than 10), they all read the same, or what the group is made by (sex, say) is not known for the athlete. No z is worked out.',
     where: 'results',
     see: ['z', 'z_mean', 'min_group'],
   },
@@ -172,7 +180,7 @@ const CERTAINTIES = topicsOf(
     within_error: {
       title: 'not distinguishable from the limit',
       definition:
-        'The margin is smaller than the 95 % measurement error, or one side had more trials than the other. Repeat the test before acting on it.',
+        'The margin is smaller than the 95 % measurement error; or the sides are compared, the best attempt is kept and one side had more trials than the other. Repeat the test before acting on it.',
       formula: 'margin < error',
       caution: 'A grade of refer stands all the same. Within the error does not mean that all is well.',
       see: ['within error', 'margin', 'error', 'unequal_trials'],

@@ -18,7 +18,8 @@ const SIDE_TO_SIDE = topicsOf('statistic', {
     source: EQUATIONS,
     caution:
       'Other indices of the same two numbers are 11.11, 22.22 or 25 %: never compare a deficit with a limit for another index.',
-    see: ['deficit_pct', 'limb symmetry index', 'deficit versus gap'],
+    also: ['side-to-side deficit', 'percent deficit', 'percent difference'],
+    see: ['deficit_pct', 'limb symmetry index', 'asymmetry', 'deficit versus gap'],
   },
   'limb symmetry index': {
     title: 'smaller side in percent of the larger',
@@ -75,8 +76,8 @@ const ERRORS = topicsOf('statistic', {
   sem: {
     title: 'standard error of measurement',
     definition:
-      'How much the kept score of one athlete varies over repeat occasions when nothing has changed: its standard deviation. Two of three retests lie within one of it. Eight athletes lifting twice gave 7.56 kg.',
-    formula: 'mdc/(z*sqrt(2)); from two-way data sqrt(MSE)',
+      'How much the kept score of one athlete varies over repeat occasions when nothing has changed: its standard deviation. Two of three readings lie within one of it from what the athlete usually reads. Eight athletes lifting twice gave 7.56 kg.',
+    formula: `mdc/(z*sqrt(2)); from trials sqrt(MSE); from testers or occasions sqrt(MSE + max(0, (MSC - MSE)/n)); every athlete other testers sqrt(MSW); ${SQUARES}`,
     unit: 'that of the measure, or % of the reading',
     source: RELIABILITY,
     caution: 'It holds for the testers, devices and athletes it was found on.',
@@ -121,7 +122,7 @@ const Z = topicsOf('statistic', {
   z: {
     title: 'how many standard deviations from the mean of the group',
     definition:
-      'The group is the season and what within: names; each athlete counts once, with the first value. 70 where the mean is 60 and the SD 8 gives 1.25.',
+      'The group is the season and what within: names; each athlete counts once, with the first value, the athlete too who is judged. It takes at least 10 of them, or min_group. 70 where the mean is 60 and the SD 8 gives 1.25.',
     formula: '(x - mean)/SD, sample SD; |z| <= (n - 1)/sqrt(n)',
     unit: '1; the sign is that of the value',
     source: 'common practice',
@@ -274,8 +275,8 @@ const AGREEMENT_MORE = topicsOf(
     bias: {
       title: 'mean difference between two testers, trials or days',
       definition:
-        'How much the second reads above the first on average. In the classic 17 pairs of two flow meters it is -2.1.',
-      formula: 'mean(second - first)',
+        'How much the first reads above the second on average. In the classic 17 pairs of two flow meters it is -2.1: the large meter reads lower than the small one.',
+      formula: 'mean(first - second)',
       unit: 'that of the measure',
       source: 'Lancet 1986;1:307-310',
       see: ['loa_low', 'loa_high'],
@@ -349,7 +350,8 @@ const INCIDENCE = topicsOf(
     'rate ratio': {
       title: 'one rate divided by another',
       definition: 'Rates of 3.2 and 0.71 in 1000 give a ratio of 0.22 for the second against the first.',
-      formula: '(injuries1/exposures1)/(injuries0/exposures0)',
+      formula:
+        '(injuries1/exposures1)/(injuries0/exposures0); interval pi/(1 - pi)*exposures0/exposures1, pi the exact limits of injuries1 of all injuries',
       source: 'Am J Sports Med 2002;30:680-683, doi 10.1177/03635465020300050801',
       caution: 'Before against after, without a control group, also holds whatever else changed.',
       see: ['rate'],

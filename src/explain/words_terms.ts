@@ -59,7 +59,7 @@ const TERMS = topicsOf('word', {
   one_side: {
     title: 'only one side has a reading',
     definition:
-      'A built-in finding: one side was tested and the other was not, so that nobody can compare them. Test the other side.',
+      'A built-in finding: one side has a reading and the other has none (not done, or not read), so that nobody can compare them. Look under Not read first, else test the other side.',
     where: 'findings, rule; protocol.yaml, statuses',
     see: ['missing_left', 'missing_right', 'built-in finding'],
   },
@@ -128,7 +128,7 @@ const JUDGING = topicsOf('word', {
     definition:
       'The side that the roster names for the measure, such as the kicking foot or the throwing hand. The other one is the non-dominant side.',
     caution: 'It is never taken to be the right. In sheets, D and ND need it, and are rejects without it.',
-    also: ['dominance', 'non-dominant'],
+    also: ['dominant', 'dominance', 'non-dominant', 'D', 'ND', 'kicking leg', 'throwing arm'],
     see: ['dominance_pct', 'no_dominant_side', 'side_needs_roster'],
   },
   'deficit versus gap': {
@@ -191,22 +191,22 @@ const JUDGING = topicsOf('word', {
   kgf: {
     title: 'kilogram-force: the kg of a dynamometer',
     definition:
-      'A dynamometer that shows kg shows the weight of that mass: kilograms-force. Under a measure of force, kg in a sheet is taken for kgf. 20 kg on the display are 196.133 N.',
+      'A dynamometer that shows kg shows the weight of that mass: kilograms-force. Under a measure of force, kg in a sheet is taken for kgf; under body mass it is the kilogram. 20 kg on the display are 196.133 N.',
     formula: '1 kgf = 9.80665 N',
     source: 'NIST SP 811',
     caution:
       'If no cell, heading or file says kg, lb or N, the reading is held back: look at the display before you state a unit.',
-    also: ['kg', 'kp', 'kilogram-force', 'the kg of a dynamometer'],
+    also: ['kg', 'kp', 'kilogram', 'kilograms', 'kilogram-force', 'the kg of a dynamometer'],
     see: ['lbf', 'N', 'unit_unknown', 'written_in'],
   },
   lbf: {
     title: 'pound-force: the lb of a dynamometer',
     definition:
-      'Under a measure of force, lb, lbs and # are taken for pounds-force. Its UCUM code is [lbf_av]. 100 lb on the display are 444.822 N.',
+      'Under a measure of force, lb, lbs and # are taken for pounds-force; under body mass they are the pound. Its UCUM code is [lbf_av]. 100 lb on the display are 444.822 N.',
     formula: '1 lbf = 4.4482216152605 N',
     source: 'NIST SP 811',
     caution: 'Pounds taken for kilograms make everybody 2.2 times as strong: look at the display.',
-    also: ['lb', 'lbs', '[lbf_av]', 'pound-force'],
+    also: ['lb', 'lbs', 'pound', 'pounds', '[lbf_av]', 'pound-force'],
     see: ['kgf', 'N', 'unit_unknown'],
   },
 });

@@ -10,6 +10,9 @@ export interface NewFile {
   readonly text: string;
 }
 
+/** What file managers leave in a folder that is empty to the eye. */
+const LEFT_BY_FINDERS: ReadonlySet<string> = new Set(['.DS_Store', 'desktop.ini', 'Thumbs.db']);
+
 /** What stands where the folder is to be: nothing, or an empty folder. */
 function stateOf(folder: string, shown: string): 'missing' | 'empty' {
   const stat = writing(shown, () => statSync(folder, { throwIfNoEntry: false }));
@@ -17,7 +20,9 @@ function stateOf(folder: string, shown: string): 'missing' | 'empty' {
   if (!stat.isDirectory()) {
     throw new Failure(2, { file: shown, message: 'is a file already', hint: 'Name a folder that is not there yet.' });
   }
-  const held = writing(shown, () => readdirSync(folder)).sort();
+  const held = writing(shown, () => readdirSync(folder))
+    .filter((name) => !LEFT_BY_FINDERS.has(name))
+    .sort();
   if (held.length === 0) return 'empty';
   const more = held.length > 1 ? ` and ${held.length - 1} more` : '';
   throw new Failure(2, {

@@ -91,7 +91,7 @@ export function limitMessage(facts: LimitFacts): string {
 const STATUS_WORDS: Record<StatusCheck['status'], string> = {
   pain: 'pain during the test',
   unable: 'the test could not be done',
-  one_side: 'no reading (not done, or not read) and one of the other side, so the sides cannot be compared',
+  one_side: 'no number for this side and one for the other, so they cannot be compared',
 };
 
 /** A mark, in one sentence. */

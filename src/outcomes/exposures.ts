@@ -1,5 +1,6 @@
 import type { AthleteDirectory } from '../athletes/directory.ts';
-import { isNotSaid, isTooLong, type SideCells, UNKNOWN } from '../athletes/side_cells.ts';
+import { isTooLong } from '../athletes/shown_cells.ts';
+import { isNotSaid, type SideCells, UNKNOWN } from '../athletes/side_cells.ts';
 import { inLineOrder, readSideRows, type SideTable } from '../athletes/side_rows.ts';
 import type { Trouble } from '../problems/failure.ts';
 import { didYouMean } from '../protocol/nearest.ts';

@@ -1,5 +1,6 @@
 import type { AthleteDirectory } from '../athletes/directory.ts';
-import { type HurtSide, hurtSide, isNotSaid, shownCell } from '../athletes/side_cells.ts';
+import { NameWords, shownCell } from '../athletes/shown_cells.ts';
+import { type HurtSide, hurtSide, isNotSaid } from '../athletes/side_cells.ts';
 import type { Trouble } from '../problems/failure.ts';
 import { ignoredNote, readSideFile, type SideFileSpec, type SideRow } from '../tables/side_file.ts';
 import { readDate } from '../units/dates.ts';
@@ -61,18 +62,25 @@ export function readHistory(text: string, spec: SideFileSpec, directory: Athlete
     const unknown = column === 'side' ? 'Involved and surgical sides stay' : 'The surgical side stays';
     warnings.push({ file, message: `has no column ${column}`, hint: `${unknown} unknown for everybody.` });
   }
+  const names = new NameWords(sideRows.names, directory.names);
   const entries: Entry[] = [];
   for (const row of sideRows.rows) {
-    const entry = readEntry(row, file, directory, warnings);
+    const entry = readEntry(row, file, directory, names, warnings);
     if (entry !== undefined) entries.push(entry);
   }
   return { rows: entries.map((entry) => entry.row), involved: involvedSides(entries), warnings };
 }
 
-function readEntry(row: SideRow, file: string, directory: AthleteDirectory, warnings: Trouble[]): Entry | undefined {
+function readEntry(
+  row: SideRow,
+  file: string,
+  directory: AthleteDirectory,
+  names: NameWords,
+  warnings: Trouble[],
+): Entry | undefined {
   const warn = (column: string, rule: string, hint: string): void => {
     const place = { file, line: row.line, column: row.place(column) };
-    warnings.push({ ...place, message: `${column}${shownCell(row.get(column))} ${rule}`, hint });
+    warnings.push({ ...place, message: `${column}${shownCell(row.get(column), column, names)} ${rule}`, hint });
   };
   const match = directory.find(row.get('athlete_id'));
   if (match.kind !== 'athlete') {

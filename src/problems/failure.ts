@@ -7,6 +7,8 @@ export interface Trouble {
   readonly message: string;
   /** what to do */
   readonly hint?: string;
+  /** lines of YAML that do it, in block style, to be pasted as they are */
+  readonly paste?: readonly string[];
 }
 
 /** Exit code 2: wrong use, protocol or folder. 3: could not run. */
@@ -23,8 +25,11 @@ export class Failure extends Error {
   }
 }
 
-/** `file:line:column: message. Hint.` */
-export function troubleText(trouble: Trouble): string {
-  const place = [trouble.file, trouble.line, trouble.column].filter((part) => part !== undefined).join(':');
-  return `${place ? `${place}: ` : ''}${trouble.message}${trouble.hint ? `\n  ${trouble.hint}` : ''}`;
+const PASTE_INDENT = '    ';
+
+/** `file:line:column: message. Hint.`, and below it the lines to paste, each on a line of its own. */
+export function troubleText({ file, line, column, message, hint, paste = [] }: Trouble): string {
+  const place = [file, line, column].filter((part) => part !== undefined).join(':');
+  const below = [...(hint ? [`  ${hint}`] : []), ...paste.map((one) => `${PASTE_INDENT}${one}`)];
+  return [`${place ? `${place}: ` : ''}${message}`, ...below].join('\n');
 }

@@ -16,13 +16,17 @@ export interface Problem {
   readonly message: string;
   /** what to do */
   readonly hint: string | null;
+  /** lines of YAML that do it, to be pasted as they are */
+  readonly paste: string | null;
 }
 
 /** A trouble as a problem; `file` names the file where the trouble names none. */
 export function problemOf(severity: Severity, code: string, trouble: Trouble, file: string): Problem {
-  const { line = null, column = null, message, hint = null } = trouble;
+  const { line = null, message, hint = null } = trouble;
   // A column that is not there has place 0.
-  return { severity, code, file: trouble.file ?? file, line, column: column === 0 ? null : column, message, hint };
+  const column = trouble.column || null;
+  const paste = trouble.paste?.join('\n') ?? null;
+  return { severity, code, file: trouble.file ?? file, line, column, message, hint, paste };
 }
 
 /** Every trouble of a failure as an error. */

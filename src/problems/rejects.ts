@@ -53,8 +53,18 @@ export const REJECTS = {
   },
   delimiter_unknown: {
     title: 'delimiter unclear',
-    message: ({ choices }) => `The columns could be parted by ${or(choices)}.`,
-    suggestion: () => 'Name the mark in screening.yaml with delimiter:.',
+    message: ({ found, expected, choices }) =>
+      expected
+        ? `The row is parted by ${found}, and the sheet by ${expected}.`
+        : `The columns could be parted by ${or(choices)}${found ? `: ${found}` : ''}.`,
+    suggestion: ({ found, expected }) => {
+      if (expected) {
+        return 'Part its cells as in the other rows; where several lines are so (a second laptop), save them as a sheet of their own, under their headings.';
+      }
+      return found
+        ? 'Two sheets stand in one file: save each part as a sheet of its own, under its headings.'
+        : 'Name the mark in screening.yaml with delimiter:.';
+    },
   },
   quote_unclosed: {
     title: 'quote is never closed',
@@ -96,8 +106,11 @@ export const REJECTS = {
   },
   athlete_missing: {
     title: 'no athlete in the row',
-    message: () => 'The row holds readings and names no athlete.',
-    suggestion: () => 'Fill in the athlete, or take the row out.',
+    message: ({ found }) => `The row holds ${found ?? 'readings and names no athlete'}.`,
+    suggestion: ({ found }) =>
+      found
+        ? 'Read it: bilat takes nothing from it. What belongs to an athlete stands in a column of the row of that athlete.'
+        : 'Fill in the athlete, or take the row out.',
   },
   athlete_unknown: {
     title: 'athlete not on the roster',
@@ -184,7 +197,7 @@ export const REJECTS = {
           : `Heading ${shown(heading)} says no unit, and a unit for ${measure} is never guessed: its readings are held back.`,
     suggestion: ({ example, found }) =>
       found
-        ? `Ask the station, and write the unit behind the number; where all are in one unit, into the heading${example ? `, or name it in screening.yaml (units: ${example})` : ''}.`
+        ? `Ask the station. Where the numbers without a unit are all in one, write it into the heading${example ? `, or name it in screening.yaml on the entry of this sheet (units: ${example})` : ''}; else write the unit behind each number.`
         : `Write the unit into the heading, name it in screening.yaml (units: ${example ?? '{measure: unit}'}), or state written_in: in protocol.yaml.`,
   },
   unit_mismatch: {
@@ -203,13 +216,22 @@ export const REJECTS = {
   },
   number_ambiguous: {
     title: 'number can be read two ways',
-    message: ({ raw, choices }) => `${shown(raw)} can be ${or(choices)}.`,
-    suggestion: ({ expected, choices }) => {
+    message: ({ raw, choices, found }) =>
+      found && (choices ?? []).length < 2
+        ? `${shown(raw)} is not written with ${found}, the decimal mark of the sheet.`
+        : `${shown(raw)} can be ${or(choices)}.`,
+    suggestion: ({ raw, expected, choices, found, example }) => {
       if (expected) return `Ask the station which it is, and write ${expected}.`;
+      const isTrials = choices?.some((choice) => choice.includes(' and ')) ?? false;
+      if (!/[.,]/.test(raw ?? '')) return 'Write the number without the space, or part trials by semicolons.';
+      if (found) {
+        const trials = isTrials ? ' (part trials by semicolons)' : '';
+        return example
+          ? `screening.yaml says ${example} of this sheet: mend the cell${trials}, or the entry if it is wrong.`
+          : `The other cells have ${found}: mend this one cell${trials}.`;
+      }
       const mark = 'Say decimal: "," or decimal: "." in screening.yaml on the entry of this sheet';
-      return choices?.some((choice) => choice.includes(' and '))
-        ? `${mark}, or part trials by semicolons.`
-        : `${mark}.`;
+      return isTrials ? `${mark}, or part trials by semicolons.` : `${mark}.`;
     },
   },
   number_censored: {

@@ -23,6 +23,11 @@ function valueAt(root: unknown, path: Path): unknown {
   return value;
 }
 
+/** The key of a value, for what is to be written; the names of people are not repeated. */
+function keyText(path: Path): string {
+  return path[0] === 'people' ? '' : `${String(path.at(-1))}: `;
+}
+
 /** A union's issues come one list a branch: the branch whose type the value has, else what all of them ask for. */
 function branchOf(issue: z.core.$ZodIssueInvalidUnion): readonly Issue[] | undefined {
   const isOfType = (issues: readonly Issue[]): boolean =>
@@ -86,12 +91,12 @@ function tellWrong(file: YamlFile, schema: z.core.$ZodType, path: Path, value: u
   if (Array.isArray(value) && expected.includes('text') && written.startsWith('[')) {
     add(
       `${written} is read as a list, since YAML takes the brackets for one`,
-      `Put it in quotes: ${String(path.at(-1))}: ${quotedYaml(written)}.`,
+      `Put it in quotes: ${keyText(path)}${quotedYaml(written)}.`,
     );
   } else if (expected.includes('text') && written.startsWith('{') && holdsNothing(value)) {
     add(
       `${written} is read as keys and values, since YAML takes the braces for them`,
-      `Put it in quotes: ${String(path.at(-1))}: ${quotedYaml(written)}.`,
+      `Put it in quotes: ${keyText(path)}${quotedYaml(written)}.`,
     );
   } else if (typeof value === 'object') {
     add(`is a ${Array.isArray(value) ? 'list' : 'mapping'}, not ${joined(expected)}`);
@@ -101,6 +106,8 @@ function tellWrong(file: YamlFile, schema: z.core.$ZodType, path: Path, value: u
     add(`"${value}" is not a number`, `Write a decimal point: ${value.replace(',', '.')}.`);
   } else if (typeof value === 'string' && isNumber && value.trim() !== '' && Number.isFinite(Number(value))) {
     add(`"${value}" is text, not ${joined(expected)}`, `Take the quotes away: ${value.trim()}.`);
+  } else if (typeof value === 'string' && keysAt(schema, path).includes('measure')) {
+    tellNoRole(add, value, words(issue));
   } else {
     const shown = typeof value === 'string' ? `"${shortened(value)}"` : written;
     const near = typeof value === 'string' ? nearest(value, words(issue)) : undefined;
@@ -109,12 +116,24 @@ function tellWrong(file: YamlFile, schema: z.core.$ZodType, path: Path, value: u
       near !== undefined
         ? `Did you mean ${near}?`
         : expected[0] === 'a list'
-          ? `Put it in brackets: ${String(path.at(-1))}: [${written}].`
+          ? `Put it in brackets: ${keyText(path)}[${written}].`
           : keys.length > 0
             ? `Its keys are ${keys.join(', ')}.`
             : undefined;
     add(`${shown} is not ${joined(expected)}`, hint);
   }
+}
+
+/** A column is given a role by one word, and a measure by a mapping: the word for a measure stands alone only by a slip. */
+function tellNoRole(add: (message: string, hint: string) => void, value: string, roles: readonly string[]): void {
+  const near = nearest(value, roles);
+  const measure = nameFrom(value) || 'hip_adduction';
+  add(
+    `"${shortened(value)}" is no role of a column`,
+    near === undefined
+      ? `For a measure write { measure: ${shortened(measure)} }; the roles are ${roles.join(', ')}.`
+      : `Did you mean ${near}? For a measure write { measure: ${shortened(measure)} }.`,
+  );
 }
 
 /** `{team}` without quotes is a mapping of one key to nothing. */

@@ -1,6 +1,7 @@
 import { closest, distance } from 'fastest-levenshtein';
 
 const LONGEST_WORD = 80;
+const MOST_NAMED = 16;
 
 /** The known word that a mistyped one stands for, if one is near enough to be meant. */
 export function nearest(word: string, known: Iterable<string>): string | undefined {
@@ -13,10 +14,12 @@ export function nearest(word: string, known: Iterable<string>): string | undefin
   return near ? candidates[lowered.indexOf(best)] : undefined;
 }
 
-/** A hint that names the nearest known word, or all of them. */
+/** A hint that names the nearest known word, or the known ones, of many the first. */
 export function didYouMean(word: string, known: Iterable<string>): string {
   const candidates = [...known];
   const near = nearest(word, candidates);
   if (near !== undefined) return `Did you mean ${near}?`;
-  return candidates.length === 0 ? 'There is none to choose from yet.' : `Known: ${candidates.join(', ')}.`;
+  if (candidates.length === 0) return 'There is none to choose from yet.';
+  const more = candidates.length - MOST_NAMED;
+  return `Known: ${candidates.slice(0, MOST_NAMED).join(', ')}${more > 0 ? ` and ${more} more` : ''}.`;
 }

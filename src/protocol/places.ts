@@ -82,8 +82,9 @@ const NAMED_SECTIONS: ReadonlySet<string | number> = new Set([
   'programmes',
 ]);
 
-/** A path as messages name it: hip_adduction.trials.keep. */
+/** A path as messages name it: hip_adduction.trials.keep. The names of people are not repeated. */
 export function pathText(path: Path): string {
+  if (path[0] === 'people') return 'people';
   const shown = path.length > 1 && NAMED_SECTIONS.has(path[0]) ? path.slice(1) : path;
   return shown.filter((part) => typeof part === 'string').join('.');
 }

@@ -17,6 +17,18 @@ export interface YamlFile {
 
 type Mapping = { [key: string]: unknown };
 
+/** What is said of a slip among the names of people, which are not repeated. */
+const PEOPLE_SLIP = {
+  message: 'this line of people: is not written as YAML takes it',
+  hint: 'Write each line as "name on the sheet": "athlete_id", both in quotes, with a space after the colon.',
+};
+
+/** Whether a line, from 1, stands in the section people of a file. */
+function isOfPeople(source: string, line: number | undefined): boolean {
+  const above = source.split('\n').slice(0, line ?? 0);
+  return /^["']?people["']?\s*:/.test(above.findLast((text) => /^[^\s#-]/.test(text)) ?? '');
+}
+
 /**
  * Reads one YAML 1.2 document.
  * @param rename gives a key its contract name, for spellings that are taken too
@@ -30,7 +42,7 @@ export function readYaml(text: string, file: string, rename: (path: Path, key: s
   if (slips.length > 0)
     throw new Failure(
       2,
-      slips.map((slip) => ({ file, ...slip })),
+      slips.map((slip) => ({ file, ...slip, ...(isOfPeople(source, slip.line) && PEOPLE_SLIP) })),
     );
 
   const troubles: Trouble[] = [];
@@ -130,7 +142,9 @@ export function readYaml(text: string, file: string, rename: (path: Path, key: s
         const earlier = spot.parts.get(name)?.key;
         if (earlier !== undefined) {
           const { line } = lines.linePos(earlier.start);
-          trouble(keyStart, `${typed} is given twice, first in line ${line}`, 'Take one of them out.');
+          // Names of athletes are not repeated.
+          const shown = path.length === 1 && path[0] === 'people' ? 'this name' : typed;
+          trouble(keyStart, `${shown} is given twice, first in line ${line}`, 'Take one of them out.');
           continue;
         }
         const part = convert(pair.value as ParsedNode | null, [...path, name], viaReference, keyEnd, {

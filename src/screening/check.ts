@@ -1,7 +1,8 @@
 import { existsSync } from 'node:fs';
 import path from 'node:path';
-import { AthleteDirectory } from '../athletes/directory.ts';
+import { AthleteDirectory, rosterNames } from '../athletes/directory.ts';
 import { type Roster, readRoster } from '../athletes/roster.ts';
+import { NameWords } from '../athletes/shown_cells.ts';
 import { Failure, type Trouble } from '../problems/failure.ts';
 import { type Problem, problemOf, problemsOf, sortedProblems } from '../problems/problem.ts';
 import { loadProtocol } from '../protocol/load.ts';
@@ -9,15 +10,18 @@ import type { Protocol } from '../protocol/types.ts';
 import type { CheckPlace } from './check_place.ts';
 import { checkSideFiles } from './check_side_files.ts';
 import { checkEntries } from './checks/entries.ts';
+import { checkNamesInSettings } from './checks/names_in_settings.ts';
 import { checkProtocol } from './checks/protocol.ts';
 import { checkRoster } from './checks/roster.ts';
-import { checkNamesInSettings, checkTeams, type RosterTeams } from './checks/teams.ts';
+import { nameableTeams, teamsOf } from './checks/roster_teams.ts';
+import { checkRuleTeams, checkTeams } from './checks/teams.ts';
 import { type YamlPlaces, yamlPlaces } from './checks/yaml_places.ts';
 import { defaultScreening, loadScreening, resolveScreening } from './config.ts';
 import { foundFiles } from './found_files.ts';
 import { shownPath } from './sources.ts';
 import { readTextFile } from './text_file.ts';
 import type { Screening } from './types.ts';
+import { listsAsWorkbooks } from './workbooks.ts';
 
 /** Everything that was found, and what was read for it. */
 export interface CheckReport {
@@ -41,6 +45,12 @@ const USUAL_SIDE_FILES = [
   'referrals.csv',
   'corrections.csv',
   'work.csv',
+];
+
+/** Notes of a side file as a whole. */
+const FILE_NOTES: readonly (readonly [RegExp, string])[] = [
+  [/^columns? "/, 'column_not_used'],
+  [/^lines? \d.* above the headings/, 'lines_left_aside'],
 ];
 
 /** Reads one file after the other; what is wrong with one does not keep the others from being read. */
@@ -82,8 +92,8 @@ export class Reader {
   told(code: string, warnings: readonly Trouble[], file: string): void {
     for (const trouble of warnings) {
       const isCell = trouble.line !== undefined;
-      const column = /^columns? "/.test(trouble.message) ? 'column_not_used' : 'file_incomplete';
-      this.problems.push(problemOf(isCell ? 'warning' : 'note', isCell ? code : column, trouble, file));
+      const ofFile = FILE_NOTES.find(([pattern]) => pattern.test(trouble.message))?.[1] ?? 'file_incomplete';
+      this.problems.push(problemOf(isCell ? 'warning' : 'note', isCell ? code : ofFile, trouble, file));
     }
   }
 
@@ -144,7 +154,7 @@ async function checkFolder(place: CheckPlace, reader: Reader): Promise<void> {
           screening: loadScreening(text, SETTINGS, base, present),
           places: yamlPlaces(text, SETTINGS),
         }));
-  // Where the settings cannot be read, files of the usual names are looked at all the same.
+  // Where the settings cannot be read, the protocol of the usual name is looked at all the same.
   const written = said?.screening ?? defaultScreening(base, present);
   const isGuess = hasSettings && said === undefined;
   const protocolFile = place.protocol ?? written.protocolFile;
@@ -152,30 +162,37 @@ async function checkFolder(place: CheckPlace, reader: Reader): Promise<void> {
     isGuess && place.protocol === undefined && !existsSync(path.join(base, protocolFile))
       ? undefined
       : await readProtocol(protocolFile, reader);
+  if (isGuess) {
+    // What the headings of lists mean, and where the sheets are, only the settings say.
+    const message = 'roster and other lists are read over once screening.yaml can be read';
+    reader.problems.push(problemOf('note', 'lists_not_read', { message }, SETTINGS));
+    return;
+  }
   const settled =
     said && read && text !== undefined
       ? reader.attempt('settings_refused', SETTINGS, () => resolveScreening(written, read.protocol, text, SETTINGS))
       : undefined;
   const screening: Screening = settled ?? written;
+  reader.problems.push(...listsAsWorkbooks(base, screening));
   const rosterFile =
     place.roster === undefined ? screening.roster : { key: 'roster', file: place.roster, columns: new Map() };
   const checked = rosterFile && (await checkRosterFile(rosterFile, screening, read, reader));
   const roster = checked && checked.rows.length > 0 ? checked : undefined;
-  const teams = teamsOf(roster);
-  if (said && roster) {
-    const ids = new Set(roster.rows.map((row) => row.athleteId));
-    reader.problems.push(...checkNamesInSettings(screening, teams, ids, said.places));
-  }
   // Where the roster is broken, nobody can say that an athlete is not on it.
   const isBroken = rosterFile !== undefined && checked === undefined;
   const directory = new AthleteDirectory(roster, screening.people, screening.unlisted, isBroken);
-  const found = isGuess ? undefined : await foundFiles(screening);
-  const sheets = found && new Set(found.entries.flatMap(({ patterns }) => patterns.flatMap(({ files }) => files)));
+  const teams = nameableTeams(teamsOf(roster), directory.names);
+  if (said && roster) {
+    const ids = new Set(roster.rows.map((row) => row.athleteId));
+    reader.problems.push(...checkNamesInSettings(screening, teams, ids, said.places, read?.protocol));
+  }
+  const found = await foundFiles(screening);
+  const sheets = new Set(found.entries.flatMap(({ patterns }) => patterns.flatMap(({ files }) => files)));
   await checkSideFiles(
     { screening: { ...screening, rosterTeams: [...teams.keys()] }, protocol: read?.protocol, directory, sheets },
     reader,
   );
-  if (found) reader.problems.push(...checkEntries(found, said?.places));
+  reader.problems.push(...checkEntries(found, said?.places));
 }
 
 /** Reads the roster over. */
@@ -204,18 +221,14 @@ async function checkRosterFile(
     reader.problems.push(problemOf('note', 'roster_empty', { message, hint }, spec.file));
     return roster;
   }
-  reader.problems.push(...checkRoster(text, spec, roster, dominance));
+  const needsTeams = (read?.protocol.sportGroups.length ?? 0) > 0;
+  reader.problems.push(...checkRoster(text, spec, roster, dominance, needsTeams));
   if (read) {
-    reader.problems.push(...checkTeams(read.protocol, teamsOf(roster), screening, spec.file, read.places));
+    const teams = nameableTeams(teamsOf(roster), new NameWords(rosterNames(roster)));
+    reader.problems.push(
+      ...checkTeams(read.protocol, teams, screening, spec.file, read.places),
+      ...checkRuleTeams(read.protocol, teams, read.places),
+    );
   }
   return roster;
-}
-
-/** Teams of the roster, each with how many athletes are on it in any season. */
-function teamsOf(roster: Roster | undefined): RosterTeams {
-  const members = new Map<string, Set<string>>();
-  for (const { athleteId, teams } of roster?.rows ?? []) {
-    for (const team of teams) members.set(team, (members.get(team) ?? new Set()).add(athleteId));
-  }
-  return new Map([...members].map(([team, ids]) => [team, ids.size]));
 }

@@ -1,6 +1,6 @@
 import { statSync } from 'node:fs';
 import path from 'node:path';
-import { Failure } from '../problems/failure.ts';
+import { Failure, type Trouble } from '../problems/failure.ts';
 import {
   folderUpward,
   holdsFile,
@@ -9,6 +9,7 @@ import {
   SETTINGS_FILE,
   USUAL_PROTOCOL,
 } from './folder_place.ts';
+import { isWorkbook, SAVE_AS_CSV } from './workbooks.ts';
 
 /** What a command line says about what to read over. */
 export interface CheckRequest {
@@ -43,13 +44,7 @@ export function checkPlace({ cwd, name, ...flags }: CheckRequest): CheckPlace {
   }
   if (name !== undefined && named?.isFile() && path.basename(name) !== SETTINGS_FILE) {
     if (/\.ya?ml$/i.test(name)) return { base: cwd, hasFolder: false, protocol: absolute(name), roster };
-    throw new Failure(2, {
-      file: name,
-      message: 'is not a protocol (.yaml)',
-      hint: /\.(csv|tsv|tab|txt)$/i.test(name)
-        ? `A roster or another side file is read over with its folder: bilat check --folder DIR. A sheet is looked at by: bilat scan ${name}`
-        : 'Name a protocol or a screening folder.',
-    });
+    throw new Failure(2, { file: name, ...notChecked(cwd, name) });
   }
   const protocol = absolute(flags.protocol);
   const folder = name === undefined ? flags.folder : named?.isFile() ? path.dirname(name) : name;
@@ -62,6 +57,31 @@ export function checkPlace({ cwd, name, ...flags }: CheckRequest): CheckPlace {
     message: 'There is no screening folder here: neither this folder nor one above it holds a screening.yaml',
     hint: 'Name it with --folder DIR, name a protocol alone as in  bilat check protocol.yaml  or begin with  bilat new DIR',
   });
+}
+
+/** What a file is that check does not read by itself, and which command does. */
+function notChecked(cwd: string, name: string): Pick<Trouble, 'message' | 'hint'> {
+  if (isWorkbook(name)) {
+    return { message: 'is a workbook of a spreadsheet program, which bilat does not read', hint: SAVE_AS_CSV };
+  }
+  if (!/\.(csv|tsv|tab|txt)$/i.test(name)) {
+    return { message: 'is not a protocol (.yaml)', hint: 'Name a protocol or a screening folder.' };
+  }
+  const full = path.resolve(cwd, name);
+  const folder = folderUpward(path.dirname(full)) ?? [cwd].find((here) => holdsFile(here, USUAL_PROTOCOL));
+  const within = folder && path.relative(folder, full);
+  const shown = folder && (path.relative(cwd, folder) || undefined);
+  const withFolder = `bilat check${shown === undefined ? '' : ` ${shown}`}`;
+  if (within && path.dirname(within) === '.') {
+    return {
+      message: 'is read over together with its folder, not by itself',
+      hint: `Say:  ${withFolder}  If it is the sheet of a station, say:  bilat scan ${name}`,
+    };
+  }
+  return {
+    message: 'is not a protocol (.yaml), and sheets are looked at by scan',
+    hint: `Say:  bilat scan ${name}  A roster or another list is read over with its folder:  bilat check --folder DIR`,
+  };
 }
 
 function folderAt(cwd: string, folder: string, protocol: string | undefined): string {

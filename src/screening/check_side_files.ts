@@ -1,14 +1,17 @@
 import { readClearance } from '../athletes/clearance.ts';
 import type { AthleteDirectory } from '../athletes/directory.ts';
+import { isNotSaid } from '../athletes/side_cells.ts';
 import { readExposures } from '../outcomes/exposures.ts';
 import { readHistory } from '../outcomes/history.ts';
 import { readInjuryLog } from '../outcomes/injury_log.ts';
 import type { Trouble } from '../problems/failure.ts';
-import type { Problem } from '../problems/problem.ts';
+import { type Problem, problemOf } from '../problems/problem.ts';
 import { nearest } from '../protocol/nearest.ts';
 import type { Protocol } from '../protocol/types.ts';
 import { type Corrections, readCorrections } from '../sheets/corrections.ts';
+import { foldKey } from '../units/keys.ts';
 import { checkRegions, type NamedRegion } from './checks/regions.ts';
+import { nearestTeam } from './checks/team_names.ts';
 import { quoted } from './checks/wording.ts';
 import { SIDE_TABLE_READERS } from './side_tables.ts';
 import type { Screening, SideFile } from './types.ts';
@@ -34,7 +37,7 @@ export interface SideReader {
 
 interface SideRead {
   readonly warnings: readonly Trouble[];
-  readonly rows?: readonly { readonly region?: string; readonly line?: number }[];
+  readonly rows?: readonly { readonly region?: string; readonly line?: number; readonly team?: string }[];
   readonly corrections?: Corrections;
 }
 
@@ -65,10 +68,31 @@ export async function checkSideFiles(world: SideWorld, reader: SideReader): Prom
     if (found === undefined) continue;
     reader.told(`${name}_cell`, found.warnings, spec.file);
     if (found.corrections && world.sheets) reader.problems.push(...strayCorrections(found.corrections, world.sheets));
+    if (name === 'injuries') reader.problems.push(...strayTeams(found.rows ?? [], spec.file, world));
     if (name !== 'injuries' && name !== 'history') continue;
-    for (const { region = '', line = null } of found.rows ?? []) regions.push({ region, file: spec.file, line });
+    for (const { region = '', line = null } of found.rows ?? []) {
+      if (!world.directory.names.isIn(region)) regions.push({ region, file: spec.file, line });
+    }
   }
   if (world.protocol) reader.problems.push(...checkRegions(world.protocol, regions));
+}
+
+/** Teams of injuries that the roster does not have, each once: nobody's exposures are counted with theirs. */
+function strayTeams(rows: NonNullable<SideRead['rows']>, file: string, { screening, directory }: SideWorld): Problem[] {
+  const { rosterTeams = [], teamAliases } = screening;
+  if (rosterTeams.length === 0) return [];
+  const known = new Set(rosterTeams.map(foldKey));
+  const told = new Set<string>();
+  return rows.flatMap(({ team = '', line }): Problem[] => {
+    const key = foldKey(teamAliases.get(team.toLowerCase()) ?? team);
+    if (isNotSaid(team) || known.has(key) || told.has(key)) return [];
+    told.add(key);
+    const near = nearestTeam(team.slice(0, 80), rosterTeams);
+    const shown = directory.names.mayShow(team, 'team') ? ` ${quoted(team)}` : '';
+    const message = `team${shown} is no team of the roster`;
+    const hint = near ? `Did you mean ${near}?` : 'Write the team as the roster has it.';
+    return [problemOf('warning', 'injury_team_unknown', { file, line, message, hint }, file)];
+  });
 }
 
 /** Corrections of sheets that are not there. Whether the others still meet their cell, only reading the sheets tells. */
@@ -85,6 +109,7 @@ function strayCorrections(corrections: Corrections, sheets: ReadonlySet<string>)
         line: first.from.line,
         column: null,
         message: `${quoted(sheet)} is not one of the sheets, so that its corrections are not applied`,
+        paste: null,
         hint: near ? `Did you mean ${near}?` : 'Write the path of the sheet from the folder on, as in sheets/hip.csv.',
       },
     ];

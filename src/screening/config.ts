@@ -2,6 +2,7 @@ import { Failure } from '../problems/failure.ts';
 import { shaped } from '../protocol/shape.ts';
 import type { Protocol } from '../protocol/types.ts';
 import { readYaml, type YamlFile } from '../protocol/yaml.ts';
+import { foldKey } from '../units/keys.ts';
 import { plainEntry, sheetEntries } from './config_entries.ts';
 import { fold } from './config_fold.ts';
 import { type ScreeningData, screeningSchema } from './config_schema.ts';
@@ -27,6 +28,7 @@ export function loadScreening(text: string, file: string, folder: string, presen
     teamAliases: teamAliases(yaml, data.teams),
     sheets: sheetEntries({ report: yaml.report }, data.sheets),
   };
+  checkPeople(yaml, data.people);
   finish(yaml);
   return screening;
 }
@@ -75,6 +77,25 @@ function common(folder: string, data: Omit<ScreeningData, 'sheets'>) {
     people: new Map(Object.entries(data.people)),
     out: data.out,
   };
+}
+
+/** Two spellings of one name, folded as sheets are, must not lead to two athletes. The names are not repeated. */
+function checkPeople({ report, places }: YamlFile, people: ScreeningData['people']): void {
+  const firsts = new Map<string, string>();
+  for (const [name, id] of Object.entries(people)) {
+    const key = foldKey(name);
+    const first = firsts.get(key);
+    if (first === undefined) firsts.set(key, name);
+    else if (people[first] !== id) {
+      const { line } = places.at(['people', first], 'key');
+      report.add(
+        ['people', name],
+        `this name is the one of line ${line}, but for capitals and marks, and leads to another athlete_id`,
+        'Take one of them out. Two athletes of one name are told apart by the sheet alone, by their ids.',
+        'key',
+      );
+    }
+  }
 }
 
 function teamAliases({ report }: YamlFile, teams: ScreeningData['teams']): Map<string, string> {

@@ -5,6 +5,7 @@ import { insideFolder } from '../files/paths.ts';
 import { Failure } from '../problems/failure.ts';
 import type { SheetEntry } from '../sheets/entry.ts';
 import type { FoundEntry, FoundFiles } from './checks/entries.ts';
+import { whyNoFile } from './near_files.ts';
 import { RUN_TABLES } from './run_tables.ts';
 import { shownPath } from './sources.ts';
 import type { Screening } from './types.ts';
@@ -28,12 +29,15 @@ export async function foundFiles(screening: Screening): Promise<FoundFiles> {
     return found.map((file) => shownPath(folder, file)).sort();
   };
   const own = new Set(RUN_TABLES.map((name) => shownPath(folder, path.join(out, `${name}.csv`))));
+  const isSheet = (file: string): boolean => !own.has(file) && !file.endsWith('-metadata.json');
+  const inSheets = (await list(SHEETS)).filter(isSheet);
   const entries: FoundEntry[] = [];
   for (const [at, entry] of screening.sheets.entries()) {
     const patterns = [];
     for (const pattern of entry.files) {
       const files = await matches(folder, pattern);
-      patterns.push({ pattern, files: files.filter((file) => !own.has(file)) });
+      const why = files.length === 0 ? await whyNoFile(folder, pattern, inSheets) : undefined;
+      patterns.push({ pattern, files: files.filter((file) => !own.has(file)), why });
     }
     entries.push({
       patterns,
@@ -42,10 +46,9 @@ export async function foundFiles(screening: Screening): Promise<FoundFiles> {
       patternPath: (place) => ['sheets', at, 'files', place],
     });
   }
-  const isSheet = (file: string): boolean => !own.has(file) && !file.endsWith('-metadata.json');
   return {
     entries,
-    inSheets: (await list(SHEETS)).filter(isSheet),
+    inSheets,
     workbooks: await list(WORKBOOKS),
     out: shownPath(folder, out) || '.',
   };

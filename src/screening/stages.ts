@@ -35,7 +35,7 @@ export function startIngest(
     teamAliases: screening.teamAliases,
     showNames: setup.showNames,
     history: setup.history,
-    note: (text) => notes.add(text),
+    note: (text, kind) => notes.add(text, kind),
   });
   for (const { file, entry } of sheets) {
     if (entry.nameProblem !== undefined) notes.add(`${file}: ${entry.nameProblem}`);

@@ -3,6 +3,7 @@ import path from 'node:path';
 import { Failure } from '../problems/failure.ts';
 import { decodeText, surveyBytes } from '../tables/decode.ts';
 import { shownPath } from './sources.ts';
+import { SAVE_AS_CSV, workbookBeside } from './workbooks.ts';
 
 /**
  * A whole text file; its bytes may be UTF-8, UTF-16 with a mark, or Windows-1252.
@@ -17,7 +18,7 @@ export async function readTextFile(base: string, file: string, what: string): Pr
   try {
     for await (const piece of createReadStream(full)) pieces.push(piece as Buffer);
   } catch (error) {
-    throw unread(shown, what, error as NodeJS.ErrnoException);
+    throw unread(full, shown, what, error as NodeJS.ErrnoException);
   }
   const { encoding, problem } = await surveyBytes(pieces);
   if (problem && problem.code !== 'file_empty') {
@@ -29,8 +30,11 @@ export async function readTextFile(base: string, file: string, what: string): Pr
   return text;
 }
 
-function unread(file: string, what: string, { code, message }: NodeJS.ErrnoException): Failure {
-  const hint = 'Check the path.';
+function unread(full: string, file: string, what: string, { code, message }: NodeJS.ErrnoException): Failure {
+  const workbook = code === 'ENOENT' ? workbookBeside(full) : undefined;
+  const hint = workbook
+    ? `Beside it lies ${workbook}, a workbook, which bilat does not read. ${SAVE_AS_CSV} Name it ${path.basename(full)}.`
+    : 'Check the path.';
   if (code === 'ENOENT' || code === 'ENOTDIR') {
     return new Failure(2, { file, message: `there is no such file, and it should hold the ${what}`, hint });
   }

@@ -321,8 +321,12 @@ export class CellReader {
     }
     // A unit column speaks for its row.
     if (alsoIn && cellUnit === undefined && target.from !== 'unit_column') {
-      const found = `other cells of the column are in ${unitText(alsoIn.code)}`;
-      return { code: 'unit_unknown', args: { raw, measure: label, found } };
+      const found = `other cells of the column are in "${unitText(alsoIn.code)}"`;
+      const example = [target.measure.unit.code, alsoIn.code].map((code) => `{${name}: ${quotedCode(code)}}`);
+      return {
+        code: 'unit_unknown',
+        args: { raw, measure: label, found, example: [...new Set(example)].join(' or units: ') },
+      };
     }
     const signed = reversed ? -value : value;
     if (isPlausible(target, signed, side === BOTH) || this.#around.corrections.isConfirmed(at)) return undefined;
@@ -410,6 +414,9 @@ export class CellReader {
     return isRejected ? 'rejected' : told.size > 0 ? 'not_measured' : undefined;
   }
 }
+
+/** A UCUM code as YAML in braces has it: what holds a bracket or the like stands in quotes. */
+const quotedCode = (code: string): string => (/^[A-Za-z][A-Za-z0-9]*$/.test(code) ? code : `"${code}"`);
 
 /** A word such as NT needs no unit; a number whose unit nobody knows is refused for that. */
 function wordAlone(text: string, problem: TargetProblem): CellReading {

@@ -23,6 +23,8 @@ export interface RecogniseContext {
   readonly entry: SheetEntry;
   /** athletes stand across the columns, and the rows at hand are the sheet's columns */
   readonly isAcross?: boolean;
+  /** whether the text is the whole sheet, not its first part; default: it is */
+  readonly isWhole?: boolean;
   /** whether a text is the name of a team, or one of its other spellings */
   readonly isTeam?: (text: string) => boolean;
 }

@@ -6,7 +6,7 @@ import type { Unit } from '../units/unit.ts';
 import { readUnit } from '../units/written.ts';
 import { isAthleteHeading, isAthleteRole } from './heading_lines.ts';
 import { readQualifier } from './headings.ts';
-import type { ColumnPlan, RejectedColumn } from './plan.ts';
+import type { ColumnPlan, RejectedColumn, TablePlan } from './plan.ts';
 import { rowLabel } from './row_words.ts';
 import { isBodyHeight } from './targets.ts';
 
@@ -31,6 +31,20 @@ export function decimalEvidence(rows: Rows, places: readonly number[], delimiter
     }
   }
   return comma === point ? undefined : comma ? ',' : '.';
+}
+
+/**
+ * Columns of a sheet that shows both decimal marks, told which of them are written with a point but for a cell or two: to
+ * name a mark for the whole sheet would then mend nothing.
+ */
+export function withPoints(rows: Rows, { from, columns }: Pick<TablePlan, 'from' | 'columns'>): ColumnPlan[] {
+  return columns.map((column) => {
+    if (column.kind !== 'reading') return column;
+    const cells = rows.map((row) => cellOf(row, from + column.at));
+    const points = cells.filter((cell) => POINT_DECIMAL.test(cell)).length;
+    const commas = cells.filter((cell) => COMMA_DECIMAL.test(cell)).length;
+    return points > commas && commas > 0 ? { ...column, pointed: true } : column;
+  });
 }
 
 /**

@@ -125,12 +125,13 @@ async function* readText(
   const pieces = decodeText(sheet.open(), encoding)[Symbol.asyncIterator]();
   let { text, ended } = await gather('', pieces, HEAD_CHARACTERS);
   const recognition: RecogniseContext = { ...job.recognition, entry: sheet.entry };
-  let found = recognise(ended ? text : text.slice(0, text.lastIndexOf('\n') + 1), recognition);
+  const context = (): RecogniseContext => ({ ...recognition, isWhole: ended });
+  let found = recognise(ended ? text : text.slice(0, text.lastIndexOf('\n') + 1), context());
   // Headings may be longer than a head, and a sheet with its athletes across the columns must be seen whole.
   for (const most of [LONG_HEAD_CHARACTERS, MOST_ACROSS_CHARACTERS]) {
     if (ended || !needsMore(found, sheet.entry, most)) continue;
     ({ text, ended } = await gather(text, pieces, most));
-    found = recognise(ended ? text : text.slice(0, text.lastIndexOf('\n') + 1) || text, recognition);
+    found = recognise(ended ? text : text.slice(0, text.lastIndexOf('\n') + 1) || text, context());
   }
   if (!ended && !('code' in found) && found.direction === 'across') found = { code: 'header_missing', args: {} };
   if ('code' in found) {

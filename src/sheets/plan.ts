@@ -49,6 +49,8 @@ export interface ReadingColumn extends InColumn {
   readonly unitFrom?: UnitFrom;
   /** some cells name this unit while the column names none: a number that stands alone may be in either */
   readonly alsoIn?: Unit;
+  /** most of its decimals have a point, in a sheet that shows commas too */
+  readonly pointed?: true;
   /** a unit in the heading whose meaning depends on the measure that the row names */
   readonly unitText?: string;
   readonly reversed: boolean;

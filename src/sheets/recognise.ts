@@ -2,7 +2,8 @@ import { cutRows, type Delimiter, type OpenQuote } from '../tables/csv_rows.ts';
 import type { DateOrder } from '../units/dates.ts';
 import { foldKey } from '../units/keys.ts';
 import type { RecogniseContext } from './column_plans.ts';
-import { dateOrderOf, decimalEvidence } from './evidence.ts';
+import { dateOrderOf, decimalEvidence, withPoints } from './evidence.ts';
+import { DELIMITER_WORDS, partedOtherwise } from './glued_rows.ts';
 import { isAthleteHeading, isAthleteRole, isFurtherHeadingLine } from './heading_lines.ts';
 import { type HeadingWords, readHeading, readQualifier } from './headings.ts';
 import type { ColumnPlan, Direction, SheetPlan, SheetProblem } from './plan.ts';
@@ -10,6 +11,7 @@ import { dateOrderOfHeading, roleOfHeading } from './roles.ts';
 import { type BlockDraft, draftBlock } from './table_plans.ts';
 import { titleFacts } from './title_lines.ts';
 import { canTurn, turned } from './turned.ts';
+import { partsInWords } from './two_parts.ts';
 import { heldByLines, unitsSpokenOf } from './unit_lines.ts';
 
 export type { RecogniseContext } from './column_plans.ts';
@@ -103,7 +105,14 @@ function attempt(cut: Cut, context: RecogniseContext): Attempt | undefined {
   const turnedRows = turned(cut.rows);
   const across = findHeadings(turnedRows, { ...context, isAcross: true });
   if (across && !namesAthletes(across, turnedRows, context)) return undefined;
-  return across && { ...cut, turnedRows, direction: 'across', draft: withoutTitles(across, turnedRows) };
+  return (
+    across && {
+      ...cut,
+      turnedRows,
+      direction: 'across',
+      draft: withoutTitles(across, turnedRows, cut.delimiter, context.words),
+    }
+  );
 }
 
 /** Whether the line that should name the athletes does, and holds no further headings. */
@@ -183,24 +192,38 @@ export function recognise(head: string, context: RecogniseContext): SheetPlan | 
   if (found.length === 0) return headerMissing(cuts, context);
   const most = Math.max(...found.map(({ draft }) => draft.score));
   const best = found.filter(({ draft }) => draft.score === most);
-  if (best.length > 1) {
-    const names: Record<Delimiter, string> = { ',': 'commas', ';': 'semicolons', '\t': 'tabs' };
-    return { code: 'delimiter_unknown', args: { choices: best.map(({ delimiter }) => names[delimiter]) } };
+  const parts = headingsApart(found) ? partsInWords(head, marksOf(found), context.isWhole ?? true) : undefined;
+  if (best.length > 1 || parts !== undefined) {
+    const choices = marksOf(parts === undefined ? best : found).map((delimiter) => DELIMITER_WORDS[delimiter]);
+    return { code: 'delimiter_unknown', args: { choices, found: parts } };
   }
   return planOf(best[0], context);
+}
+
+const marksOf = (attempts: readonly Attempt[]): Delimiter[] => attempts.map(({ delimiter }) => delimiter);
+
+/** Whether several marks give headings, each in lines of its own: one sheet stands below another. */
+function headingsApart(found: readonly Attempt[]): boolean {
+  const lines = new Set(found.map(({ direction, draft }) => (direction === 'down' ? draft.headingRows[0] : -1)));
+  return found.length > 1 && lines.size === found.length && !lines.has(-1);
 }
 
 /**
  * A line of which nothing but its first cells is filled is no test that stands across from its heading: a title above the
  * athletes, a subtitle or a footnote below.
  */
-function withoutTitles(draft: BlockDraft, turnedRows: Rows): BlockDraft {
+function withoutTitles(draft: BlockDraft, turnedRows: Rows, delimiter: Delimiter, words: HeadingWords): BlockDraft {
   const below = turnedRows.slice(draft.headingRows[1] + 1);
   const tables = draft.tables.map((table) => {
     const athleteAt = table.columns.findIndex((column) => column.kind === 'role' && isAthleteRole(column.role));
     const columns = table.columns.map((column): ColumnPlan => {
       if (column.kind !== 'rejected' || column.code !== 'heading_unknown') return column;
       const { at, heading, evidence } = column;
+      const parted = partedOtherwise([heading], delimiter, words);
+      if (parted !== undefined) {
+        const args = { found: parted.found, expected: DELIMITER_WORDS[delimiter] };
+        return { kind: 'rejected', at, heading: '', evidence, code: 'delimiter_unknown', args };
+      }
       const cells = below.filter((row) => !isBlank(row[table.from + at])).length;
       const reason = at < athleteAt && cells <= MOST_TITLE_CELLS ? 'title_line' : cells === 0 ? 'footnote' : undefined;
       return reason ? { kind: 'ignored', at, heading, evidence, reason } : column;
@@ -227,14 +250,20 @@ function planOf({ delimiter, direction, rows, turnedRows, draft }: Attempt, cont
       ? block.headingRows[0]
       : table.columns.findIndex(({ kind }) => kind === 'role' || kind === 'reading');
   const rowsBelow = direction === 'down' ? below : rows.slice(firstRow + 1);
-  const units = unitsSpokenOf(rows.slice(0, Math.max(firstRow, 0)), rowsBelow);
+  // Rows of another sheet, parted by another mark, say nothing of this one.
+  const titles = rows
+    .slice(0, Math.max(firstRow, 0))
+    .map((row) => (partedOtherwise(row, delimiter, context.words) === undefined ? row : []));
+  const units = unitsSpokenOf(titles, rowsBelow);
+  const decimal = entry.decimal ?? decimalEvidence(below, readings, delimiter);
+  const tables = heldByLines(block.tables, units, below);
   return {
     ...block,
-    tables: heldByLines(block.tables, units, below),
+    tables: decimal ? tables : tables.map((each) => ({ ...each, columns: withPoints(below, each) })),
     delimiter,
     direction,
-    facts: titleFacts(rows.slice(0, firstRow), dates, isTeam),
-    decimal: entry.decimal ?? decimalEvidence(below, readings, delimiter),
+    facts: titleFacts(titles, dates, isTeam),
+    decimal,
     dates,
     unitsSpoken: units,
     datesFrom: entry.dates ? 'screening' : headed ? 'heading' : shown && 'dates',

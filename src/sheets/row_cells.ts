@@ -1,6 +1,7 @@
 import type { Measure } from '../protocol/types.ts';
 import { plainNumber } from '../units/numbers.ts';
 import { readStatus, saysPain, splitPain } from '../units/statuses.ts';
+import { PRESSURE, parseUnit } from '../units/unit.ts';
 import type { HeadingReading } from './headings.ts';
 import type { ReadingColumn } from './plan.ts';
 
@@ -16,4 +17,11 @@ export function measuresOf(column: ReadingColumn, test: HeadingReading | undefin
   const named = column.measure || column.compound ? column : test;
   if (named?.compound) return named.compound.parts;
   return named?.measure ? [named.measure] : [];
+}
+
+const HEART_RATE = parseUnit('/min')!.dimension;
+
+/** Pressure and pulse: a row that is not taken may hide an alarm in them. */
+export function isVitalSign({ sides, unit }: Measure): boolean {
+  return sides === 'none' && (unit.dimension === PRESSURE || unit.dimension === HEART_RATE);
 }

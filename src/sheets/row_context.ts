@@ -40,8 +40,11 @@ export interface IngestWorld {
   readonly dominanceColumns: readonly string[];
   readonly showNames: boolean;
   readonly hasRoster: boolean;
-  /** something worth saying that is no reject; said once with a count */
-  note(text: string): void;
+  /**
+   * Something worth saying that is no reject; said once with a count.
+   * @param kind where it is said athlete by athlete of one sheet: many of a kind need not be told one by one
+   */
+  note(text: string, kind?: string): void;
 }
 
 const VISIT_ROLES = ['athlete_id', 'name', 'first_name', 'last_name', 'team', 'sex', 'date'] as const;
@@ -55,6 +58,8 @@ const MOST_YEARS_OFF = 15;
 const MAY_BE_NAME = /^\p{Lu}[\p{L}'’.-]*,? \p{Lu}[\p{L}'’. -]*$/u;
 /** K014, 1024: no label of any row. */
 const PLAIN_ID = /^\p{L}?\d+$/u;
+/** 1024;54;51 and the like: a whole row in one cell. */
+const PARTED = /\t|[;,][^;,]{0,60}[;,]/;
 const DAY = /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$/;
 
 const cellOf = (cells: readonly string[], at: number): string => (at < 0 ? '' : trimmed(cells[at] ?? ''));
@@ -351,15 +356,19 @@ export class RowContext {
     // The row above names nobody, or it would stand here in place of the mark.
     if (isDitto(text)) return { code: 'athlete_missing', args: {}, at, raw: text };
     const match = this.#world.directory.find(text);
+    // Blanks in an id are nothing, and tabs part cells: "12 345" may be an id, 12, tab and 345 are two cells.
+    if (match.kind === 'athlete' && match.by !== 'name' && text.includes('\t')) {
+      return { code: 'athlete_unknown', args: {}, at, raw: '' };
+    }
     // Without a roster "TEST01" and a line with a day would be athletes like any other.
     const label = PLAIN_ID.test(text) ? undefined : rowLabel(text);
-    if (match.kind === 'athlete' && match.unlisted && (label?.sure || DAY.test(text))) {
+    if (match.kind === 'athlete' && match.unlisted && (label?.sure || DAY.test(text) || PARTED.test(text))) {
       return { code: 'athlete_unknown', args: { raw: text }, at, raw: text };
     }
     if (match.kind === 'athlete') {
       if (match.by === 'case' || match.by === 'zeros') {
         const how = match.by === 'case' ? 'case or spaces differ' : 'leading zeros are missing or added';
-        this.#world.note(`${this.#file}: athlete "${text}" is taken as ${match.id} of the roster (${how})`);
+        this.#world.note(`${this.#file}: athlete "${text}" is taken as ${match.id} of the roster (${how})`, match.by);
       }
       return { code: this.#world.dictionaries.athlete_id.code(match.id), mayBeLabel: label !== undefined };
     }
@@ -393,10 +402,15 @@ export class RowContext {
     }
     this.#lastDate = this.#isCarried ? undefined : text;
     this.day = known.code;
-    const season = this.#entry.season ?? this.#seasons.get(this.day);
-    this.season = season ?? seasonOf(this.day, this.#world.seasonStarts);
-    if (season === undefined) this.#seasons.set(this.day, this.season);
+    this.season = this.seasonOfDay(this.day);
     return undefined;
+  }
+
+  seasonOfDay(day: number): number {
+    const known = this.#entry.season ?? this.#seasons.get(day);
+    const season = known ?? seasonOf(day, this.#world.seasonStarts);
+    if (known === undefined) this.#seasons.set(day, season);
+    return season;
   }
 
   #findDay(text: string, at: number): { code: number } | RowProblem {
@@ -460,11 +474,13 @@ export class RowContext {
     if (team !== null && teams.length > 0 && !teams.some((other) => other.toLowerCase() === team.toLowerCase())) {
       this.#world.note(
         `${this.#file}: athlete ${id} stands under team "${team}", the roster says ${teams.join(' and ')}; the roster holds`,
+        'team',
       );
     }
     if (sex !== null && rosterSex !== null && sex !== rosterSex) {
       this.#world.note(
         `${this.#file}: athlete ${id} stands under sex "${sex}", the roster says ${rosterSex}; the roster holds`,
+        'sex',
       );
     }
   }

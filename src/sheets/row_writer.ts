@@ -5,7 +5,7 @@ import { trimmed } from './blank.ts';
 import { PURPOSES, type SheetEntry } from './entry.ts';
 import { columnOfCell, type Frame, lineOfCell } from './frame.ts';
 import { NO_ROW, type OpenedRow } from './opened_row.ts';
-import type { TablePlan } from './plan.ts';
+import type { SheetPlan, TablePlan } from './plan.ts';
 import { type Place, pushReject } from './reject_sink.ts';
 import type { IngestWorld, RowContext } from './row_context.ts';
 import type { RowCorrections } from './row_corrections.ts';
@@ -46,6 +46,7 @@ export class RowWriter {
   readonly #world: IngestWorld;
   readonly #context: RowContext;
   readonly #corrections: RowCorrections;
+  readonly #decimal: Pick<RejectArgs, 'found' | 'example'>;
   readonly #codes: { readonly file: number; readonly station: number; readonly purpose: number };
 
   constructor(
@@ -54,8 +55,10 @@ export class RowWriter {
     { file, entry, world, sink }: { file: string; entry: SheetEntry; world: IngestWorld; sink: SheetSink },
     context: RowContext,
     corrections: RowCorrections,
+    decimal: SheetPlan['decimal'],
   ) {
     this.#table = table;
+    this.#decimal = decimalSaid(decimal, entry);
     this.frame = frame;
     this.#file = file;
     this.#entry = entry;
@@ -118,7 +121,15 @@ export class RowWriter {
   ): void {
     const place = { ...this.place(at, measure), holds };
     this.sink.place(place);
-    pushReject(this.sink.batch.rejects, place, this.#asWritten(at, raw), code, args, cells);
+    const said = code === 'number_ambiguous' ? { ...this.#decimalOf(at), ...args } : args;
+    pushReject(this.sink.batch.rejects, place, this.#asWritten(at, raw), code, said, cells);
+  }
+
+  /** The decimal mark that the sheet, or the rest of the column, shows. */
+  #decimalOf(at: number): Pick<RejectArgs, 'found' | 'example'> {
+    if (this.#decimal.found !== undefined) return this.#decimal;
+    const column = this.#table.columns[at];
+    return column?.kind === 'reading' && column.pointed ? { found: 'a point' } : {};
   }
 
   /** A column that is rejected as a whole, at its heading. */
@@ -177,4 +188,11 @@ export class RowWriter {
     const mark = this.row.marks?.[at];
     return mark !== undefined && mark !== this.row.cells[at] ? trimmed(mark) : this.#corrections.original(at, raw);
   }
+}
+
+/** The decimal mark in words, and what screening.yaml says of it. */
+function decimalSaid(decimal: SheetPlan['decimal'], entry: SheetEntry): Pick<RejectArgs, 'found' | 'example'> {
+  if (decimal === undefined) return {};
+  const example = entry.decimal === undefined ? undefined : `decimal: "${decimal}"`;
+  return { found: decimal === '.' ? 'a point' : 'a comma', example };
 }

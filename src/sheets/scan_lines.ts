@@ -107,9 +107,10 @@ function mendedReadings(heading: string, words: HeadingWords): readonly HeadingR
   if (heading.length > LONGEST_MENDED) return [];
   const parts = (heading.match(WORDS) ?? []).slice(0, MOST_WORDS);
   const isName = (part: string): boolean => !/^[([\d]/.test(part) && readQualifier(part) === undefined && !isUnit(part);
-  const [near] = nearestTest(parts.filter(isName).join(' '), words);
-  if (near === undefined) return [];
-  return readHeading([near, ...parts.filter((part) => !isName(part))].join(' '), words);
+  const rest = parts.filter((part) => !isName(part));
+  return nearestTest(parts.filter(isName).join(' '), words).flatMap((near) =>
+    readHeading([near, ...rest].join(' '), words),
+  );
 }
 
 function isUnit(part: string): boolean {
@@ -153,12 +154,15 @@ export function linesFor(
   if (code === 'unit_mismatch') {
     return readings.map((reading) => columnLine(key, { ...saidBy(reading, table, entry), unit: TO_FILL_IN }));
   }
+  // The misspelled name alone is mended: what the heading says of side, trial and unit stays.
+  const mended = mendedReadings(heading, words);
   const near = (args.choices ?? []).flatMap((choice) => readHeading(choice, words));
-  const found = near.length > 0 ? near : mendedReadings(heading, words);
+  const found = mended.length > 0 ? mended : near;
   const guesses =
     found.length > 0 ? found.map((reading) => saidBy(reading, table, entry)) : [{ measure: TO_FILL_IN } as SaidColumn];
   const open = mayNameUnit(heading) ? TO_FILL_IN : undefined;
-  return [...guesses.map((said) => columnLine(key, { ...said, unit: said.unit ?? open })), ignore];
+  const lines = guesses.map((said) => columnLine(key, { ...said, unit: said.unit ?? open }));
+  return [...new Set(lines), ignore];
 }
 
 /** Lines that settle a status column beside many tests: it is of the whole row, or of no use. */

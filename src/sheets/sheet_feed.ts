@@ -3,8 +3,11 @@ import { inOrder, type RowAt } from '../tables/ordered.ts';
 import type { OBSERVATIONS } from '../tables/schemas.ts';
 import { MASS } from '../units/unit.ts';
 import { unitText } from '../units/unit_text.ts';
+import { isFilled } from './blank.ts';
 import type { RecogniseContext } from './column_plans.ts';
 import type { Frame } from './frame.ts';
+import { DELIMITER_WORDS, heldIn, partedOtherwise } from './glued_rows.ts';
+import type { HeadingWords } from './headings.ts';
 import type { IngestJob, SheetSource } from './ingest_job.ts';
 import type { BlockPlan, SheetPlan } from './plan.ts';
 import { pushReject } from './reject_sink.ts';
@@ -23,6 +26,7 @@ export class SheetFeed {
   readonly #kept: IngestBatch;
   readonly #head: IngestBatch;
   readonly #job: IngestJob;
+  readonly #words: HeadingWords;
   readonly #sink: SheetSink;
   readonly #rows: SheetRows;
   readonly #mostRows: number;
@@ -46,6 +50,7 @@ export class SheetFeed {
     this.#sheet = sheet;
     this.#plan = plan;
     this.#job = job;
+    this.#words = recognition.words;
     this.#counts = counts;
     this.#kept = kept;
     this.#head = head;
@@ -181,6 +186,7 @@ export class SheetFeed {
   }
 
   #titleLine(row: number, cells: readonly string[], line: number | null, column: number | null): void {
+    if (line !== null && this.#partedLine(cells, line)) return;
     let filled = 0;
     for (const [at, cell] of cells.entries()) {
       if (cell.trim() === '') continue;
@@ -197,6 +203,20 @@ export class SheetFeed {
     columns.cells.push(filled);
     columns.reason.push('title_line');
     this.#counts.ignored += filled;
+  }
+
+  /** A line above the headings that is a row of another sheet, parted by another mark. */
+  #partedLine(cells: readonly string[], line: number): boolean {
+    const { delimiter } = this.#plan;
+    const parted = partedOtherwise(cells, delimiter, this.#words);
+    if (parted === undefined) return false;
+    const filled = cells.filter(isFilled).length;
+    const place = { file: this.#sheet.file, line, station: this.#sheet.entry.station, holds: heldIn(parted.parts) };
+    const args = { found: parted.found, expected: DELIMITER_WORDS[delimiter] };
+    pushReject(this.#head.rejects, place, '', 'delimiter_unknown', args, filled);
+    this.#counts.cells += filled;
+    this.#counts.rejected += filled;
+    return true;
   }
 
   /** Everything behind a quote that is never closed has become one cell; nothing of that row is read. */

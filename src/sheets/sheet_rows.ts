@@ -3,6 +3,7 @@ import { readStatus } from '../units/statuses.ts';
 import type { RecogniseContext } from './column_plans.ts';
 import { describeColumn } from './described.ts';
 import type { Frame } from './frame.ts';
+import { athleteIn, gluedRow } from './glued_rows.ts';
 import { isAthleteHeading, isAthleteRole } from './heading_lines.ts';
 import { type HeadingWords, readHeading, readQualifier } from './headings.ts';
 import type { OpenedRow, RowKind } from './opened_row.ts';
@@ -157,12 +158,28 @@ export class SheetRows {
         this.#doubtful = { row, from: at };
         return;
       }
+      if (this.#refuseGlued(reader, own, kind)) continue;
       if (kind === 'known') this.#take(reader, own, row);
       else if (at === 0 && (kind === 'headings' || (kind === 'open' && this.#mayBeHeadings(reader, row.cells)))) {
         this.#held.push(row);
         return;
       } else this.#sort(reader, row, own, kind);
     }
+  }
+
+  /** A row in one cell, or parted by another mark than the sheet, is somebody's: it is rejected, and says what it holds. */
+  #refuseGlued(reader: TableReader, own: readonly string[], kind: RowKind): boolean {
+    if (this.#plan.direction === 'across') return false;
+    const isUnread = kind === 'known' && reader.isUnread;
+    if (!isUnread && (kind !== 'open' || !isNobody(reader))) return false;
+    const glued = gluedRow(own, this.#plan.delimiter, this.#context.words, this.#around.world.directory);
+    // Remarks are sentences, with names and numbers in them.
+    if (glued === undefined || (isUnread && glued.found === 'blanks')) return false;
+    this.#label = undefined;
+    this.#settleBefore(reader, 'rows');
+    reader.refuseGlued(glued);
+    reader.breakOff();
+    return true;
   }
 
   #take(reader: TableReader, own: readonly string[], row: SheetRow): void {
@@ -289,11 +306,15 @@ export class SheetRows {
     const waiting = this.#waiting;
     if (waiting.length === 0) return false;
     this.#waiting = [];
-    const facts = follows === 'headings' || follows === 'rows' ? this.#factsIn(waiting) : undefined;
+    // What may be an athlete called Max says nothing of the rows below: it has a date and readings of its own.
+    const lines = waiting.filter(({ kind }) => kind !== 'label');
+    const facts = follows === 'headings' || follows === 'rows' ? this.#factsIn(lines) : undefined;
     for (const { reader, opened, own, kind, cells } of waiting) {
       reader.resume(opened);
       if (facts?.used.has(cells)) reader.context();
-      else if (kind === 'label') this.#settleLabel(reader, follows);
+      else if (kind !== 'label' && !own.some(isPageText) && this.#namesAthlete(own)) {
+        reader.refuse({ code: 'athlete_missing', args: { found: 'a line of text that names an athlete' } });
+      } else if (kind === 'label') this.#settleLabel(reader, follows);
       else if ((follows === 'headings' && kind === 'quiet') || own.some(isPageText)) reader.ignore('page_header');
       else if (kind === 'quiet' || own.some(isFootnote)) this.#footnote(reader, own, opened.line);
       else reader.reject();
@@ -303,6 +324,12 @@ export class SheetRows {
     const isLost = this.#isDayLost;
     this.#isDayLost = false;
     return isSaid || isLost;
+  }
+
+  /** Whether a line of one cell speaks of an athlete of the roster: it is no footnote to be left aside. */
+  #namesAthlete(own: readonly string[]): boolean {
+    const filled = own.filter((cell) => cell.trim() !== '');
+    return filled.length === 1 && athleteIn(filled[0], this.#around.world.directory) !== undefined;
   }
 
   #learn(facts: TitleFacts): void {
@@ -453,6 +480,7 @@ export class SheetRows {
     for (const [at, reader] of this.#readers.entries()) {
       const own = this.#own(at, row.cells);
       const kind = reader.open(own, row.line);
+      if (this.#refuseGlued(reader, own, kind)) continue;
       if (kind === 'known') this.#take(reader, own, row);
       else this.#sort(reader, row, own, kind);
     }

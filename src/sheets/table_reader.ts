@@ -1,5 +1,6 @@
 import { looksLikeId } from '../athletes/directory.ts';
 import type { IgnoredReason } from '../problems/ignored.ts';
+import { readDate } from '../units/dates.ts';
 import { plainNumber } from '../units/numbers.ts';
 import { readStatus } from '../units/statuses.ts';
 import { isFilled, trimmed } from './blank.ts';
@@ -8,12 +9,13 @@ import { readCell } from './cells.ts';
 import type { Correction } from './corrections.ts';
 import { ROLES, type SheetEntry } from './entry.ts';
 import { type Frame, lineOfCell, withRowAt } from './frame.ts';
+import { DELIMITER_WORDS, type GluedRow, heldIn, pressureIn } from './glued_rows.ts';
 import { isAthleteRole } from './heading_lines.ts';
 import type { HeadingReading, HeadingWords } from './headings.ts';
 import { filledCells, NO_ROW, type OpenedRow, type RowKind } from './opened_row.ts';
 import type { IgnoredColumn, ReadingColumn, SheetPlan, TablePlan } from './plan.ts';
 import { roleOfHeading } from './roles.ts';
-import { hurts, measuresOf } from './row_cells.ts';
+import { hurts, isVitalSign, measuresOf } from './row_cells.ts';
 import { type IngestWorld, RowContext, type RowProblem } from './row_context.ts';
 import { RowCorrections } from './row_corrections.ts';
 import { RowSides } from './row_sides.ts';
@@ -30,6 +32,9 @@ import { WorkedOutCheck } from './worked_out.ts';
 
 /** Readings that the message of a rejected row names. */
 const MOST_HELD = 6;
+/** Pain and vital signs are named before them, and not cut off so soon. */
+const MOST_URGENT = 24;
+const LONGEST_PAIN = 200;
 const FORENAME = /^\p{L}[\p{L} .'’-]{0,40}$/u;
 
 /** What becomes of the cells of a column. */
@@ -165,7 +170,7 @@ export class TableReader {
     this.#sides = new RowSides(world, this.#context);
     this.#rowTargets = new RowTargets(targets, entry, this.#readings, roleAt.unit, table);
     this.#corrections = new RowCorrections(table, this.#frame, corrections, plan.decimal);
-    this.#writer = new RowWriter(table, this.#frame, around, this.#context, this.#corrections);
+    this.#writer = new RowWriter(table, this.#frame, around, this.#context, this.#corrections, plan.decimal);
     this.#cells = new CellReader({
       plan,
       table,
@@ -276,6 +281,12 @@ export class TableReader {
   /** Why the row at hand is open. */
   get problem(): RowProblem | undefined {
     return this.#row.problem;
+  }
+
+  /** Whether nothing of the row at hand was looked at: all of it stands in columns that are only counted. */
+  get isUnread(): boolean {
+    const { athlete, problem, live, context } = this.#row;
+    return athlete < 0 && problem === undefined && live + context === 0;
   }
 
   /** Whether the row at hand goes with the row above it, which names its athlete. */
@@ -436,6 +447,26 @@ export class TableReader {
   refuse(problem: Pick<RowProblem, 'code' | 'args'>): void {
     this.resume({ ...this.#row, problem: { ...problem, at: -1, raw: '' } });
     this.reject();
+  }
+
+  /** Rejects the row at hand, whose cells are not apart where those of the sheet are: it says what the row holds. */
+  refuseGlued({ found, parts, athlete }: GluedRow): void {
+    const { dictionaries } = this.#world;
+    const args = { found, expected: DELIMITER_WORDS[this.#plan.delimiter] };
+    const day = parts.map((part) => readDate(part, this.#plan.dates)).find((date) => date.kind === 'day');
+    const season = day?.kind === 'day' ? this.#context.seasonOfDay(day.day) : this.#row.season;
+    const code = athlete === undefined ? -1 : dictionaries.athlete_id.code(athlete);
+    const problem: RowProblem = { code: 'delimiter_unknown', args, at: -1, raw: '' };
+    this.resume({ ...this.#row, problem, athlete: code, season });
+    const isAlarm = parts.some((part) => pressureIn(part) !== undefined);
+    const vital = this.#readings.flatMap((column) => measuresOf(column, undefined)).filter(isVitalSign);
+    const names = isAlarm ? [...new Set(vital.map(({ name }) => name))].join(';') : '';
+    const { live, context, beyond } = this.#row;
+    this.#sink.counts.cells += filledCells(this.#row);
+    const count = live + context + beyond;
+    this.#writer.reject(-1, names || undefined, problem.code, args, count, '', heldIn(parts));
+    this.#sink.counts.rejected += count;
+    this.#countDeadAndBeyond(true);
   }
 
   /** The row at hand is refused: its athlete may as well be the label of a worked-out row. */
@@ -615,16 +646,34 @@ export class TableReader {
     );
     const test = this.#needsTest ? this.#tests.read(cells[this.#testAt] ?? '') : undefined;
     const asked = test && 'code' in test ? undefined : test;
-    const shown = held.slice(0, MOST_HELD).map((column) => {
+    const inPain = held.filter(({ at: place }) => hurts(cells[place] ?? ''));
+    const vital = held.filter((column) => !inPain.includes(column) && measuresOf(column, asked).some(isVitalSign));
+    const others = held.filter((column) => !inPain.includes(column) && !vital.includes(column));
+    const say = (column: ReadingColumn): string => {
       const [measure] = column.measure || column.compound ? [] : measuresOf(column, asked);
       return `${measure?.label ?? column.heading} ${trimmed(cells[column.at]).slice(0, 20)}`;
-    });
-    const holds = held.length > MOST_HELD ? [...shown, '…'] : shown;
+    };
+    const stray = this.#strayAlarms(cells);
+    const urgent = [...inPain.map(say), ...stray, ...vital.map(say)].slice(0, MOST_URGENT);
+    const shown = [...urgent, ...others.map(say).slice(0, Math.max(0, MOST_HELD - urgent.length))];
+    const holds = held.length + stray.length > shown.length ? [...shown, '…'] : shown;
     const names = held.flatMap((column) => measuresOf(column, asked).map((measure) => measure.name));
     // A problem that is carried on from the row above has nothing in this one to show.
     const own = at >= 0 && !isFilled(cells[at]) ? '' : raw;
     this.#writer.reject(at, names.join(';') || undefined, code, args, count, own, holds.join(', '));
     this.#sink.counts.rejected += count;
+  }
+
+  /** Pressures and pain in a row that has slipped: they stand where no reading should. The rest of the cell may be a name. */
+  #strayAlarms(cells: readonly string[]): string[] {
+    const own = new Set([...this.#readings, ...this.#held].map(({ at }) => at));
+    return cells.flatMap((cell, at) => {
+      if (own.has(at) || !isFilled(cell)) return [];
+      const heading = this.table.columns[at]?.heading || `column ${this.table.from + at + 1}`;
+      const pressure = pressureIn(cell);
+      if (pressure !== undefined) return [`${heading} ${pressure}`];
+      return cell.length <= LONGEST_PAIN && hurts(cell.trim()) ? [`${heading} pain`] : [];
+    });
   }
 
   /**

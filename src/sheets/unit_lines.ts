@@ -90,7 +90,7 @@ function heldColumn(column: ColumnPlan, units: readonly string[], rows: Rows): C
   if (other === undefined) return column;
   const { at, heading, evidence, measure } = column;
   const held: ReadingColumn = { ...column, unit: undefined, unitFrom: undefined };
-  const found = `a line of the sheet speaks of ${unitText(other.code)}`;
+  const found = `a line of the sheet speaks of "${unitText(other.code)}"`;
   const args = { heading, raw: heading, measure: measure.label, found, example: `{${measure.name}: "${other.code}"}` };
   const [plan] = withMixedUnits(rows, [{ kind: 'rejected', at, heading, evidence, code: 'unit_unknown', args, held }]);
   return plan;

@@ -20,7 +20,7 @@ export interface WorldOptions {
   readonly history?: InvolvedSides;
   /** whether names may stand in outputs */
   readonly showNames?: boolean;
-  readonly note?: (text: string) => void;
+  readonly note?: IngestWorld['note'];
 }
 
 /** The surroundings of one ingest; its gatherer knows the athletes when the last batch is taken. */

@@ -26,6 +26,12 @@ const LIKE: { readonly [column: string]: readonly string[] } = {
   status: ['clearance', 'clearance status'],
 };
 
+const LIKELY: ReadonlySet<string> = new Set(Object.values(LIKE).flat());
+const NAME_HEADINGS: ReadonlySet<string> = new Set([
+  ...['last_name', 'first_name', 'also_known_as'].flatMap((column) => [foldKey(column), ...LIKE[column]]),
+  ...['name', 'names', 'full name', 'athlete', 'athlete name', 'player', 'player name', 'student', 'student name'],
+]);
+
 const FARTHEST = 4;
 
 /**
@@ -54,8 +60,28 @@ export function likelyHeadings(headings: readonly string[], columns: readonly st
   return found;
 }
 
-/** The lines of screening.yaml that settle headings: `columns: {"Student ID": athlete_id}`. */
-export function columnsText(likely: ReadonlyMap<string, string>): string {
-  const pairs = [...likely].map(([column, heading]) => `${JSON.stringify(heading)}: ${column}`);
-  return `columns: {${pairs.join(', ')}}`;
+/** Whether a folded heading is one that other programs and hands write for a column of a side file. */
+export function isLikelyHeading(key: string): boolean {
+  return LIKELY.has(key);
+}
+
+/** Whether what stands under a heading may be the name of somebody; folded. */
+export function isNameHeading(key: string): boolean {
+  return NAME_HEADINGS.has(key);
+}
+
+/**
+ * The lines of screening.yaml that say what the headings of a side file are.
+ * @param key of the file in screening.yaml, if it is known
+ * @param columns heading as written → column
+ */
+export function columnLines(key: string | undefined, file: string, columns: ReadonlyMap<string, string>): string[] {
+  const lines = [`file: ${yamlText(file)}`, 'columns:'];
+  for (const [heading, column] of columns) lines.push(`  ${JSON.stringify(heading)}: ${column}`);
+  return key === undefined ? lines : [`${key}:`, ...lines.map((line) => `  ${line}`)];
+}
+
+/** A path as YAML takes it. */
+function yamlText(text: string): string {
+  return /^[A-Za-z0-9_][\w./-]*$/.test(text) && /[A-Za-z]/.test(text) ? text : JSON.stringify(text);
 }

@@ -50,17 +50,19 @@ const SIDE_OF_WORD: ReadonlyMap<string, WrittenSide> = new Map(
 const LIMB = / (?:sides?|arms?|legs?|limbs?|hands?|foot|feet)$/;
 /** Longer texts name no side, and need not be folded to find that out. */
 const LONGEST = 40;
+/** What says that the side is not sure. */
+const DOUBT = /[?~]/;
 /** Folding spells Δ as D, and a Cyrillic word letter by letter. */
 const OTHER_SCRIPT = /(?!\p{Script=Latin})\p{L}/u;
 
 /**
  * The side that a cell or a word of a heading names, or undefined. Case, punctuation and a limb's name after it
  * (`left leg`) do not matter. `LL` and `RL` are leg lengths, `U` and `I` stand for too many things, `post-op` says when
- * and `L&R` says two things: all undefined, and so is what is not in Latin letters.
+ * `L&R` says two things and `L?` is not sure: all undefined, and so is what is not in Latin letters.
  */
 export function readSide(text: string): WrittenSide | undefined {
   const written = text.trim();
-  if (written.length > LONGEST || OTHER_SCRIPT.test(written)) return undefined;
+  if (written.length > LONGEST || DOUBT.test(written) || OTHER_SCRIPT.test(written)) return undefined;
   const key = foldKey(written);
   return SIDE_OF_WORD.get(key) ?? SIDE_OF_WORD.get(key.replace(LIMB, ''));
 }

@@ -70,7 +70,7 @@ describe('a status that cannot be read clears nobody', () => {
     const { rows, warnings } = read([`K001,2026-08-03,${cell},,,`]);
     expect(rows[0].status).toBeNull();
     expect(told(warnings)).toEqual([
-      'clearance.csv:2:3: status is none of cleared, limited, not_cleared, pending The athlete is not known to be cleared.',
+      `clearance.csv:2:3: status${cell === 'Reed' ? '' : ` "${cell}"`} is none of cleared, limited, not_cleared, pending The athlete is not known to be cleared.`,
     ]);
   });
 
@@ -89,17 +89,17 @@ describe('what is said of the other cells', () => {
   test.each([
     [
       'K109,2026-08-03,limited,,,',
-      'clearance.csv:2:1: athlete_id "K109" is nobody on the roster The nearest: K103, K001, K002. The row is left out: it holds nobody back.',
+      'clearance.csv:2:1: athlete_id "K109" is nobody on the roster The nearest: K103. The row is left out: it holds nobody back.',
       [],
     ],
     [
       'K001,3/4/2026,limited,,,',
-      `clearance.csv:2:2: date "3/4/2026" ${ONE_WAY} It may be 2026-04-03 or 2026-03-04. The row counts for every day.`,
+      `clearance.csv:2:2: date "3/4/2026" ${ONE_WAY} It may be 2026-04-03 or 2026-03-04. The dates of the column do not show whether day or month comes first; dates: is for sheets alone. The row counts for every day.`,
       [[null, 'limited', null]],
     ],
     [
       'K001,soon,cleared,,,',
-      `clearance.csv:2:2: date ${ONE_WAY} The athlete is not known to be cleared.`,
+      `clearance.csv:2:2: date "soon" ${ONE_WAY} The athlete is not known to be cleared.`,
       [[null, 'cleared', null]],
     ],
     [
@@ -109,7 +109,7 @@ describe('what is said of the other cells', () => {
     ],
     [
       'K001,2026-08-03,limited,knee,lfet,',
-      'clearance.csv:2:5: side is none of left, right, both It is taken as unknown.',
+      'clearance.csv:2:5: side "lfet" is none of left, right, both It is taken as unknown.',
       [['2026-08-03', 'limited', null]],
     ],
     [
@@ -124,7 +124,7 @@ describe('what is said of the other cells', () => {
     ],
     [
       'K001,2026-08-03,cleared,,,season',
-      `clearance.csv:2:6: until ${ONE_WAY} ${HOW_LONG}`,
+      `clearance.csv:2:6: until "season" ${ONE_WAY} ${HOW_LONG}`,
       [['2026-08-03', null, null]],
     ],
   ])('%s', (line, message, kept) => {

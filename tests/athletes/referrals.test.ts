@@ -66,13 +66,16 @@ describe('what is said of cells that cannot be read', () => {
     ['K001,,pain,,,', 'referrals.csv:2:2: date is not given: write YYYY-MM-DD It is taken as unknown.'],
     [
       'K001,2026-08-12,hip_adducton_weak,,,',
-      'referrals.csv:2:3: rule is no rule of the protocol Did you mean hip_adduction_weak? It is taken as unknown.',
+      'referrals.csv:2:3: rule "hip_adducton_weak" is none of the protocol Did you mean hip_adduction_weak? It is taken as unknown.',
     ],
     [
       'K001,2026-08-12,rule 9,,,',
-      'referrals.csv:2:3: rule "rule 9" is no rule of the protocol Known: hip_adduction_weak, systolic_high, pain, unable, one_side. It is taken as unknown.',
+      'referrals.csv:2:3: rule "rule 9" is none of the protocol Known: hip_adduction_weak, systolic_high, pain, unable, one_side. It is taken as unknown.',
     ],
-    ['K001,2026-08-12,pain,next week,,', `referrals.csv:2:4: seen_on ${ONE_WAY} The athlete counts as not seen.`],
+    [
+      'K001,2026-08-12,pain,next week,,',
+      `referrals.csv:2:4: seen_on "next week" ${ONE_WAY} The athlete counts as not seen.`,
+    ],
     [
       'K001,2026-08-12,pain,2026-08-11,,',
       'referrals.csv:2:4: seen_on "2026-08-11" is before the date The athlete counts as not seen.',
@@ -83,7 +86,7 @@ describe('what is said of cells that cannot be read', () => {
     ],
     [
       'K001,2026-08-12,pain,,,3/4/2027',
-      `referrals.csv:2:6: closed_on "3/4/2027" ${ONE_WAY} It may be 2027-04-03 or 2027-03-04. The referral counts as open.`,
+      `referrals.csv:2:6: closed_on "3/4/2027" ${ONE_WAY} It may be 2027-04-03 or 2027-03-04. The dates of the column do not show whether day or month comes first; dates: is for sheets alone. The referral counts as open.`,
     ],
   ])('%s', (line, message) => {
     expect(told(read([line]).warnings)).toEqual([message]);

@@ -68,7 +68,7 @@ describe('the roster', () => {
       'roster.csv:4: has no athlete_id',
       'roster.csv:5:2: birth_date "01/02/2005" is not a date that reads one way: write YYYY-MM-DD',
       'roster.csv:5:4: season "x" is not a year of four digits',
-      'roster.csv:5:5: foot "sideways" is none of left, right, both',
+      'roster.csv:5:5: foot is none of left, right, both',
     ]);
   });
 
@@ -104,8 +104,15 @@ describe('the roster', () => {
   it('gives the whole line that settles the headings of another program', () => {
     expect(() => read('"Student ID",Last,First,Sport,Gender,DOB,Year\nK001,Oak,Ida,Rowing,F,2005-01-31,2\n')).toThrow(
       'roster.csv:1: has no column athlete_id. Is it "Student ID"?\n' +
-        '  Say what its headings are: in screening.yaml, {file: roster.csv, columns: {"Student ID": athlete_id, ' +
-        '"Last": last_name, "First": first_name, "Sport": team, "Gender": sex, "DOB": birth_date}}',
+        '  Say what its headings are: put into screening.yaml:\n' +
+        '    file: roster.csv\n' +
+        '    columns:\n' +
+        '      "Student ID": athlete_id\n' +
+        '      "Last": last_name\n' +
+        '      "First": first_name\n' +
+        '      "Sport": team\n' +
+        '      "Gender": sex\n' +
+        '      "DOB": birth_date',
     );
   });
 });
@@ -141,7 +148,10 @@ describe('dates whose order of day and month is open', () => {
 it('an ignored column that may be one of the contract is said to be', () => {
   expect(read('athlete_id,Sport,shoe\nK001,Rowing,44\n').warnings.map(troubleText)).toEqual([
     'roster.csv: columns "Sport", "shoe" not used\n' +
-      '  If that is meant: in screening.yaml, {file: roster.csv, columns: {"Sport": team}}',
+      '  If that is meant, put into screening.yaml:\n' +
+      '    file: roster.csv\n' +
+      '    columns:\n' +
+      '      "Sport": team',
   ]);
 });
 

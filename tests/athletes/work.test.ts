@@ -55,17 +55,17 @@ describe('what is said of cells that cannot be read', () => {
     ['K999,adductor_strength,,,,,', 'work.csv:2:1: athlete_id "K999" is nobody on the roster The row is left out.'],
     [
       'K001,aductor_strength,,,,,',
-      'work.csv:2:2: programme is no programme of the protocol Did you mean adductor_strength? It is taken as unknown.',
+      'work.csv:2:2: programme "aductor_strength" is none of the protocol Did you mean adductor_strength? It is taken as unknown.',
     ],
     ['K001,,,18,,,', 'work.csv:2:2: programme is not given The row counts for no programme.'],
     [
       'K001,adductor_strength,8/9/2026,,,,',
-      'work.csv:2:3: started "8/9/2026" is not a date that reads one way: write YYYY-MM-DD It may be 2026-09-08 or 2026-08-09. It is taken as unknown.',
+      'work.csv:2:3: started "8/9/2026" is not a date that reads one way: write YYYY-MM-DD It may be 2026-09-08 or 2026-08-09. The dates of the column do not show whether day or month comes first; dates: is for sheets alone. It is taken as unknown.',
     ],
     ['K001,adductor_strength,,17.5,,,', `work.csv:2:4: planned "17.5" ${COUNT}`],
     ['K001,adductor_strength,,3/week,,,', `work.csv:2:4: planned "3/week" ${COUNT}`],
     ['K001,adductor_strength,,,-2,,', `work.csv:2:5: done "-2" ${COUNT}`],
-    ['K001,adductor_strength,,,all,,', `work.csv:2:5: done ${COUNT}`],
+    ['K001,adductor_strength,,,all,,', `work.csv:2:5: done "all" ${COUNT}`],
     ['K001,adductor_strength,,,80%,,', `work.csv:2:5: done "80%" ${COUNT}`],
     [
       'K001,adductor_strength,,18,20,,',

@@ -10,6 +10,8 @@ interface Found {
   readonly line: number | null;
   readonly column: number | null;
   readonly message: string;
+  readonly hint: string | null;
+  readonly paste: string | null;
 }
 
 function problemsOf(args: readonly string[], cwd: string): { code: number | null; problems: Found[] } {
@@ -22,9 +24,9 @@ const short = ({ severity, code, file, line, column }: Found): string =>
 
 const CORRECTIONS = 'file,line,column,raw,action\nsheets/b.csv,2,3,40,void\n';
 
-/** Something is wrong with every file. */
+/** Something is wrong with every file, but for the settings, without which nobody knows what the lists mean. */
 const BROKEN = {
-  'screening.yaml': 'sheets: ["sheets/*.csv"]\nunlistd: keep\n',
+  'screening.yaml': 'sheets: ["sheets/*.csv", { files: b.csv, columns: { Grip: { measure: gripp } } }]\n',
   'protocol.yaml': PROTOCOL.replace('unit: kgf', 'unit: kgff').replace('measure: grip', 'measure: gripp'),
   'roster.csv': 'id,team\nA1,Rowing\n',
   'injuries.csv': 'athlete_id,region\nA1,groin\n',
@@ -54,18 +56,16 @@ describe('a folder in which every file is broken', () => {
       'injuries.csv',
       'protocol.yaml',
       'roster.csv',
-      'screening.yaml',
     ]);
     expect(errors.filter(({ file }) => file.endsWith('.yaml')).map(short)).toEqual([
       'error protocol_refused protocol.yaml:4:39',
       'error protocol_refused protocol.yaml:7:28',
-      'error settings_refused screening.yaml:2:1',
     ]);
     expect(contents(folder)).toEqual(before);
   });
 
   test('does not have side files held against what could not be read', () => {
-    const sound = { 'injuries.csv': 'athlete_id,date\nBo Reed,2026-08-17\n', 'corrections.csv': CORRECTIONS };
+    const sound = { 'injuries.csv': 'athlete_id,date\nBo Reed,2026-08-17\n' };
     const { problems } = problemsOf([], tempFolder({ ...BROKEN, ...sound }));
     expect(problems.filter(({ file }) => file in sound).map(short)).toEqual([]);
   });
@@ -79,15 +79,108 @@ describe('a folder in which every file is broken', () => {
   });
 
   test('is printed no wider than a terminal of old, errors first, and counted', () => {
-    const { code, stdout, stderr } = bilat(['check'], { cwd: tempFolder(BROKEN) });
+    const settings = 'roster: { file: roster.csv, columns: { id: athleteid } }\nsheets: [a.csv]\n';
+    const files = { ...BROKEN, 'protocol.yaml': PROTOCOL, 'screening.yaml': settings };
+    const { code, stdout, stderr } = bilat(['check'], { cwd: tempFolder(files) });
     expect({ code, stderr }).toEqual({ code: 2, stderr: '' });
     expect(stdout).toMatch(/^Errors: to be mended before anything is screened\n {2}- clearance\.csv:2/);
-    expect(stdout).toContain('  - screening.yaml:2:1: unknown key "unlistd". Did you mean unlisted?\n');
-    expect(stdout.trimEnd().split('\n\n').at(-1)).toMatch(
-      /^\d+ errors, no warnings.* Sheets are not opened by check:/s,
-    );
+    expect(stdout).toContain('  - screening.yaml:1:44: roster has no column athleteid for heading "id". Did\n');
+    expect(stdout.trimEnd().split('\n\n').at(-1)).toMatch(/^\d+ errors, 2 warnings.* Sheets are not opened by check:/s);
     for (const line of stdout.split('\n')) expect(line.length).toBeLessThanOrEqual(80);
   });
+});
+
+describe('settings that cannot be read', () => {
+  const folder = (): string => tempFolder({ ...BROKEN, 'screening.yaml': 'sheets: ["sheets/*.csv"]\nunlistd: keep\n' });
+
+  test('are told with the protocol; of the lists one note says that they wait', () => {
+    const { code, problems } = problemsOf([], folder());
+    expect(code).toBe(2);
+    expect(problems.map(short)).toEqual([
+      'error protocol_refused protocol.yaml:4:39',
+      'error protocol_refused protocol.yaml:7:28',
+      'error settings_refused screening.yaml:2:1',
+      'note lists_not_read screening.yaml',
+    ]);
+    expect(problems[3].message).toBe('roster and other lists are read over once screening.yaml can be read');
+  });
+
+  test('are printed with their cure', () => {
+    const { stdout } = bilat(['check'], { cwd: folder() });
+    expect(stdout).toContain('  - screening.yaml:2:1: unknown key "unlistd". Did you mean unlisted?\n');
+  });
+});
+
+describe('a list with headings of its own', () => {
+  const SHEETS = 'sheets: ["sheets/*.csv"]\n';
+  const LIST = 'College of Example,,,\n"Roster export, 8/10/2026",,,\n"Student ID",Last,Sport,Year\nA1,Reed,Rowing,2\n';
+  const BLOCK = `roster:
+  file: roster.csv
+  columns:
+    "Student ID": athlete_id
+    "Last": last_name
+    "Sport": team`;
+
+  test('below title lines gets the lines to paste, verbatim, and is read once they are pasted', () => {
+    const folder = tempFolder({ ...SMALL, 'roster.csv': LIST });
+    const { code, stdout } = bilat(['check'], { cwd: folder });
+    expect(code).toBe(2);
+    const indented = BLOCK.split('\n').map((line) => `      ${line}\n`);
+    expect(stdout).toContain(`in place of roster: if it is there:\n${indented.join('')}`);
+    const { problems } = problemsOf([], folder);
+    expect(problems.filter(({ severity }) => severity === 'error')).toEqual([
+      expect.objectContaining({ file: 'roster.csv', line: 3, paste: BLOCK }),
+    ]);
+    expect(bilat(['run'], { cwd: folder }).stderr).toContain(`\n${BLOCK.replace(/^/gm, '    ')}\n`);
+
+    const settings = `${BLOCK}\n${SHEETS}`;
+    const pasted = problemsOf([], tempFolder({ ...SMALL, 'roster.csv': LIST, 'screening.yaml': settings }));
+    expect(pasted.code).toBe(0);
+    expect(
+      pasted.problems.filter(({ file }) => file === 'roster.csv').map(({ code, message }) => [code, message]),
+    ).toEqual([
+      ['lines_left_aside', 'lines 1 to 2 stand above the headings, and are left aside'],
+      ['column_not_used', 'column "Year" not used'],
+    ]);
+  });
+
+  test('left as a workbook is noticed', () => {
+    const files = { ...SMALL, 'screening.yaml': `roster: roster.csv\n${SHEETS}`, 'Roster.xlsx': 'PK' };
+    const { stdout } = bilat(['check'], { cwd: tempFolder(files) });
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      'Beside it lies Roster.xlsx, a workbook, which bilat does not read. Open it in the spreadsheet program and save it as CSV (UTF-8). Name it roster.csv.',
+    );
+    const unnamed = problemsOf([], tempFolder({ ...SMALL, 'injuries.xlsx': 'PK' }));
+    expect(unnamed.problems.map(short)).toContain('warning list_is_workbook injuries.xlsx');
+  });
+});
+
+test('a folder with nothing but workbooks is told to save them, by check and by run', () => {
+  const { 'sheets/a.csv': _, ...others } = SMALL;
+  const folder = tempFolder({ ...others, 'sheets/hip.xlsx': 'PK' });
+  const { problems } = problemsOf([], folder);
+  expect(problems.map(short)).toContain('warning sheet_is_workbook sheets');
+  expect(bilat(['run'], { cwd: folder })).toEqual({
+    code: 2,
+    stdout: '',
+    stderr:
+      'error: sheets: no sheet was found that bilat reads: sheets/hip.xlsx is a workbook of a spreadsheet program\n' +
+      '  Open each in the spreadsheet program and save every sheet of it as CSV (UTF-8).\n',
+  });
+});
+
+test.each([
+  ['sheets/HOPS.csv', 'Did you mean sheets/hops.csv?'],
+  ['sheets/hosp.csv', 'Did you mean sheets/hops.csv?'],
+  ['hops.csv', 'Did you mean sheets/hops.csv?'],
+  ['sheet/hops.csv', 'There is no folder sheet/ here. Did you mean sheets/hops.csv?'],
+  ['sheet/*.csv', 'There is no folder sheet/ here.'],
+  ['sheets/Hop*.csv', 'Did you mean sheets/hops.csv?'],
+  ['sheets/zebra.csv', 'Check folder and ending; * stands for any part of a name, ** for folders.'],
+])('files: "%s" matches no file: %s', (files, hint) => {
+  const there = { 'sheets/hops.csv': SMALL['sheets/a.csv'], 'screening.yaml': `sheets: ["${files}"]\n` };
+  const { problems } = problemsOf([], tempFolder({ 'protocol.yaml': PROTOCOL, ...there }));
+  expect(problems.filter(({ code }) => code === 'pattern_without_file')).toEqual([expect.objectContaining({ hint })]);
 });
 
 /** Every file can be read, and each holds something that will bite. */
@@ -191,13 +284,21 @@ describe('a protocol alone', () => {
 });
 
 describe('wrong use', () => {
-  const folder = tempFolder({ ...SMALL, 'hip.csv': 'a\n' });
+  const folder = tempFolder({ ...SMALL, 'hip.csv': 'a\n', 'hip.xlsx': 'PK' });
 
   test.each([
     [['nowhere'], 'error: nowhere: there is no such file or folder\n  Name a protocol or a screening folder.\n'],
     [
       ['hip.csv'],
-      'error: hip.csv: is not a protocol (.yaml)\n  A roster or another side file is read over with its folder: bilat check --folder DIR. A sheet is looked at by: bilat scan hip.csv\n',
+      'error: hip.csv: is read over together with its folder, not by itself\n  Say:  bilat check  If it is the sheet of a station, say:  bilat scan hip.csv\n',
+    ],
+    [
+      ['sheets/a.csv'],
+      'error: sheets/a.csv: is not a protocol (.yaml), and sheets are looked at by scan\n  Say:  bilat scan sheets/a.csv  A roster or another list is read over with its folder:  bilat check --folder DIR\n',
+    ],
+    [
+      ['hip.xlsx'],
+      'error: hip.xlsx: is a workbook of a spreadsheet program, which bilat does not read\n  Open it in the spreadsheet program and save it as CSV (UTF-8).\n',
     ],
     [['.', '--folder', '.'], 'error: check takes one place: "." or --folder .\n'],
     [
@@ -207,7 +308,7 @@ describe('wrong use', () => {
     [['--schema', 'protocol', '--format', 'json'], 'error: --schema prints JSON Schema; leave --format out\n'],
     [
       ['--schema', 'roster'],
-      "error: option '--schema <file>' argument 'roster' is invalid. Allowed choices are protocol, screening.\n",
+      "error: option '--schema <kind>' argument 'roster' is invalid. Allowed choices are protocol, screening.\n",
     ],
     [
       ['--folder', 'sheets'],

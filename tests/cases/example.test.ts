@@ -28,7 +28,7 @@ test('the script writes every made file of the example again, byte for byte', ()
   }
   const kept = Object.fromEntries(KEPT.map((file) => [file, before[file]]));
   expect(contents(college)).toEqual(kept);
-  const env = { TZ: 'Pacific/Auckland', LC_ALL: 'tr_TR.UTF-8', LANG: 'tr_TR.UTF-8' };
+  const env = { TZ: 'Pacific/Auckland' };
   expect(bash('node examples/make-college.mjs', { cwd: folder, env })).toEqual({ code: 0, stdout: '', stderr: '' });
   expect(contents(college)).toEqual(before);
 });

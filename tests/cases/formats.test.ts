@@ -25,7 +25,7 @@ const FINDINGS = `athlete_id,team,season,date,sport_group,rule,measure,side,fiel
 A1,Rowing,2026,2026-08-17,,grip_deficit,grip,left,deficit_pct,20,10,10,,,error_unknown,watch,,,,"Grip strength, left: side-to-side deficit 20 %, limit 10 % or more; measurement error unknown, so how far this can be trusted cannot be said."
 A3,Fencing,2026,2026-08-17,,pain,grip,left,status,,,,,,not_applicable,refer,,,medical,"Grip strength, left: pain during the test."
 A3,Fencing,2026,2026-08-17,,unable,grip,right,status,,,,,,not_applicable,act,,,,"Grip strength, right: the test could not be done."
-A3,Fencing,2026,2026-08-17,,one_side,grip,right,status,,,,,,not_applicable,watch,,,,"Grip strength, right: no reading (not done, or not read) and one of the other side, so the sides cannot be compared."
+A3,Fencing,2026,2026-08-17,,one_side,grip,right,status,,,,,,not_applicable,watch,,,,"Grip strength, right: no number for this side and one for the other, so they cannot be compared."
 `;
 const COUNTED = '1 sheet, 23 cells: 6 readings, 1 not measured, 15 context, 0 ignored, 1 rejected.\n';
 const READ = `${COUNTED}Write what could not be read, and why, with --rejects FILE.\n`;

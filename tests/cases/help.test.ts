@@ -89,7 +89,18 @@ describe('wrong use ends with 2, one sentence and what was probably meant', () =
       ['ingest', '--file=hip.csv'],
       "error: unknown option '--file=hip.csv'\n  Files are named without an option: bilat ingest hip.csv\n",
     ],
-    [['import', 'hip.csv'], "error: unknown command 'import'\n  What it does is done by: bilat ingest\n"],
+    [['import', 'hip.csv'], "error: unknown command 'import'\n  What it does is done by: bilat ingest hip.csv\n"],
+    [
+      ['why', 'within', 'error'],
+      "error: unknown command 'why'\n  What it does is done by: bilat explain within error\n",
+    ],
+    // What a command would refuse is not advised.
+    [['scan', '--csv'], "error: unknown option '--csv'\n"],
+    [['explain', '--season'], "error: unknown option '--season'\n"],
+    [
+      ['new', '--out', 'fall'],
+      "error: unknown option '--out'\n  The folder is named without an option: bilat new fall\n",
+    ],
     [
       ['hip L.csv'],
       'error: unknown command \'hip L.csv\'\n  To see how a sheet would be read: bilat scan "hip L.csv"\n',

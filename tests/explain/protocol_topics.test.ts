@@ -201,7 +201,7 @@ describe('a rule', () => {
       kind: 'rule',
       title: 'Push to pull ratio, left or right, below 0.8',
       definition:
-        'A finding if push to pull ratio, left or right, is below 0.8. Grade act: the athlete gets work for it. Within the measurement error the test is repeated first. It applies to sport group arms. Region: groin; an earlier injury there is said beside the finding. Programme: work (Work), of the strength staff. A whole group may be given it.',
+        'A finding if push to pull ratio, left or right, is below 0.8. Grade act: the athlete gets work for it. Within the measurement error the test is repeated first. It applies to sport group arms. Region: groin. Programme: work (Work), of the strength staff. A whole group may be given it.',
       formula: 'quotient = push / pull, on each side; quotient value < 0.8',
       unit: undefined,
       source: 'J Test 2001;1:1-2. Evidence: one cohort of 47 men.',

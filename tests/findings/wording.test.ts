@@ -123,7 +123,7 @@ test.each([
   [{ marks: MARK.unableRight }, 'Hip adduction strength, right: the test could not be done.'],
   [
     { left: 200 },
-    'Hip adduction strength, right: no reading (not done, or not read) and one of the other side, so the sides cannot be compared.',
+    'Hip adduction strength, right: no number for this side and one for the other, so they cannot be compared.',
   ],
 ])('%o in words', (row, text) => {
   expect(message(HIP, { comparator: 'below', limit: 1 }, row)).toBe(text);

@@ -38,11 +38,11 @@ describe('what is said of cells that cannot be read', () => {
     [',Rowing,410,,', `exposures.csv:2:1: season is not given ${SEASON}`],
     [
       '2026,Rowign,410,,',
-      'exposures.csv:2:2: team is no team of the roster Did you mean Rowing? No team of the roster counts the row.',
+      'exposures.csv:2:2: team "Rowign" is no team of the roster Did you mean Rowing? No team of the roster counts the row.',
     ],
     [
       '2026,Golf,410,,',
-      'exposures.csv:2:2: team is no team of the roster Known: Rowing, Water polo. No team of the roster counts the row.',
+      'exposures.csv:2:2: team "Golf" is no team of the roster Known: Rowing, Water polo. No team of the roster counts the row.',
     ],
     ['2026,,410,,', 'exposures.csv:2:2: team is not given, and no athlete either No team counts the row.'],
     [

@@ -113,7 +113,7 @@ describe('what is said of cells that cannot be read', () => {
     ],
     [
       'K001,knee,lfet,,,',
-      'history.csv:2:3: side is none of left, right, both Nobody can say then which side of the athlete is involved.',
+      'history.csv:2:3: side "lfet" is none of left, right, both Nobody can say then which side of the athlete is involved.',
     ],
     [
       'K001,knee,left,3/4/2024,,',
@@ -125,7 +125,7 @@ describe('what is said of cells that cannot be read', () => {
     ],
     [
       'K001,knee,left,,,soon',
-      'history.csv:2:6: full_return is not a date that reads one way: write YYYY-MM-DD It is taken as unknown.',
+      'history.csv:2:6: full_return "soon" is not a date that reads one way: write YYYY-MM-DD It is taken as unknown.',
     ],
   ])('%s', (line, told) => {
     expect(

@@ -84,7 +84,7 @@ describe('what is said of cells that cannot be read', () => {
   test.each([
     [
       'K109,2026-09-03,,,,,,,,',
-      'injuries.csv:2:1: athlete_id "K109" is nobody on the roster The nearest: K103, K001, K002. The injury is left out.',
+      'injuries.csv:2:1: athlete_id "K109" is nobody on the roster The nearest: K103. The injury is left out.',
     ],
     ['Nobody Known,2026-09-03,,,,,,,,', 'injuries.csv:2:1: athlete_id is nobody on the roster The injury is left out.'],
     [
@@ -94,14 +94,17 @@ describe('what is said of cells that cannot be read', () => {
     [',2026-09-03,knee,,,,,,,', 'injuries.csv:2:1: athlete_id is not given The injury is left out.'],
     [
       'K001,3/4/2026,,,,,,,,',
-      `injuries.csv:2:2: date "3/4/2026" is not a date that reads one way: write YYYY-MM-DD It may be 2026-04-03 or 2026-03-04. ${UNDATED}`,
+      `injuries.csv:2:2: date "3/4/2026" is not a date that reads one way: write YYYY-MM-DD It may be 2026-04-03 or 2026-03-04. The dates of the column do not show whether day or month comes first; dates: is for sheets alone. ${UNDATED}`,
     ],
     [
       'K001,31/02/2026,,,,,,,,',
       `injuries.csv:2:2: date "31/02/2026" is not a date that reads one way: write YYYY-MM-DD ${UNDATED}`,
     ],
     ['K001,,knee,,,,,,,', `injuries.csv:2:2: date is not given: write YYYY-MM-DD ${UNDATED}`],
-    ['K001,2026-09-03,,lfet,,,,,,', 'injuries.csv:2:4: side is none of left, right, both It is taken as unknown.'],
+    [
+      'K001,2026-09-03,,lfet,,,,,,',
+      'injuries.csv:2:4: side "lfet" is none of left, right, both It is taken as unknown.',
+    ],
     [
       'K001,2026-09-03,,,3 weeks,,,,,',
       'injuries.csv:2:5: days_lost "3 weeks" is not a plain number of days It is taken as unknown.',
@@ -110,7 +113,10 @@ describe('what is said of cells that cannot be read', () => {
       'K001,2026-09-03,,,28+,,,,,',
       'injuries.csv:2:5: days_lost "28+" is not a plain number of days It is taken as unknown.',
     ],
-    ['K001,2026-09-03,,,,,,,perhaps,', 'injuries.csv:2:9: recurrent is neither yes nor no It is taken as unknown.'],
+    [
+      'K001,2026-09-03,,,,,,,perhaps,',
+      'injuries.csv:2:9: recurrent "perhaps" is neither yes nor no It is taken as unknown.',
+    ],
   ])('%s', (line, message) => {
     expect(told(read([line]).warnings)).toEqual([message]);
   });

@@ -30,7 +30,7 @@ const LIMITS: readonly (readonly [rule: string, limit: string, grade: string, so
   ['hip_arc_short', 'hip_arc value below 85', 'watch', 'from memory'],
   ['hip_rotation_gap', 'hip_internal_rotation gap at_least 10', 'watch', 'common practice'],
   ['knee_flexion_deficit', 'knee_flexion deficit_pct at_least 10', 'watch', 'Strength Cond J 2012;34(1):82-86'],
-  ['knee_flexion_deficit_large', 'knee_flexion deficit_pct at_least 15', 'act', 'Am J Sports Med 1991;19:76-81'],
+  ['knee_flexion_deficit_large', 'knee_flexion deficit_pct at_least 15', 'act', 'Strength Cond J 2012;34(1):82-86'],
   ['knee_extension_deficit', 'knee_extension deficit_pct at_least 10', 'watch', 'Strength Cond J 2012;34(1):82-86'],
   ['knee_extension_deficit_large', 'knee_extension deficit_pct at_least 15', 'act', 'Strength Cond J 2012;34(1):82-86'],
   ['leg_raise_gap', 'straight_leg_raise gap at_least 10', 'watch', 'common practice'],

@@ -3,11 +3,13 @@ import { readRoster } from '../../src/athletes/roster.ts';
 import type { Problem } from '../../src/problems/problem.ts';
 import { loadProtocol } from '../../src/protocol/load.ts';
 import { checkEntries, type FoundEntry } from '../../src/screening/checks/entries.ts';
+import { checkNamesInSettings } from '../../src/screening/checks/names_in_settings.ts';
 import { checkProtocol } from '../../src/screening/checks/protocol.ts';
 import { fieldRange, largestZ } from '../../src/screening/checks/ranges.ts';
 import { checkRegions } from '../../src/screening/checks/regions.ts';
 import { checkRoster } from '../../src/screening/checks/roster.ts';
-import { checkNamesInSettings, checkTeams, nearestTeam } from '../../src/screening/checks/teams.ts';
+import { isMisspelling, nearestTeam } from '../../src/screening/checks/team_names.ts';
+import { checkRuleTeams, checkTeams } from '../../src/screening/checks/teams.ts';
 import { yamlPlaces } from '../../src/screening/checks/yaml_places.ts';
 import { loadScreening } from '../../src/screening/config.ts';
 import { marked } from '../protocol/marked.ts';
@@ -410,6 +412,8 @@ describe('teams', () => {
 `;
   const protocol = loadProtocol(GROUPS, FILE);
   const places = yamlPlaces(GROUPS, FILE);
+  const alone = (team: string, athletes: number): string =>
+    `team "${team}" (${athletes} athletes) is in no sport group, so it is given the measures of everyone only`;
   const said = (teams: Record<string, number>, aliases: Record<string, string> = {}) =>
     checkTeams(
       protocol,
@@ -417,7 +421,14 @@ describe('teams', () => {
       { teamAliases: new Map(Object.entries(aliases)) },
       'r.csv',
       places,
-    ).map(({ severity, code, file, line, message, hint }) => [severity, code, `${file}:${line}`, message, hint]);
+    ).map(({ severity, code, file, line, message, hint, paste }) => [
+      severity,
+      code,
+      `${file}:${line}`,
+      message,
+      hint,
+      ...(paste === null ? [] : [paste]),
+    ]);
 
   test('that go together, folded, and no roster at all', () => {
     expect(said({ soccer: 3, JUDO: 2, wp: 1 })).toEqual([]);
@@ -425,14 +436,7 @@ describe('teams', () => {
   });
 
   test('of the roster that are in no sport group, with the one that may be meant', () => {
-    expect(said({ "Women's soccer": 3, Judo: 2, WP: 1, Chess: 1 })).toEqual([
-      [
-        'warning',
-        'team_without_sport_group',
-        'r.csv:null',
-        'team "Women\'s soccer" (3 athletes) is in no sport group, so it is given the measures of everyone only',
-        'Sport group feet has "Soccer" (line 11). If that is one team, write it as "Women\'s soccer" in the group, or say teams: {"Soccer": {also: ["Women\'s soccer"]}} in screening.yaml.',
-      ],
+    expect(said({ "Women's soccer": 3, "Men's Soccer": 2, Judo: 2, WP: 1, Chess: 1 })).toEqual([
       [
         'warning',
         'team_without_sport_group',
@@ -440,7 +444,90 @@ describe('teams', () => {
         'team "Chess" (1 athlete) is in no sport group, so it is given the measures of everyone only',
         'Add it to teams: of a sport group in the protocol, if it should be given more.',
       ],
+      [
+        'warning',
+        'team_without_sport_group',
+        'r.csv:null',
+        'teams "Women\'s soccer" (3 athletes) and "Men\'s Soccer" (2 athletes) are in no sport group, so they are given the measures of everyone only',
+        'Sport group feet has "Soccer" (line 11). If they belong there, write in place of its teams:',
+        'teams: [Soccer, "WP", "Women\'s soccer", "Men\'s Soccer"]',
+      ],
+      [
+        'warning',
+        'team_without_sport_group',
+        'r.csv:null',
+        'teams "Women\'s soccer" (3 athletes) and "Men\'s Soccer" (2 athletes) are in no sport group, so they are given the measures of everyone only',
+        'Sport group hips has "Soccer" (line 12). If they belong there, write in place of its teams:',
+        'teams: [Judo, Soccer, "Women\'s soccer", "Men\'s Soccer"]',
+      ],
     ]);
+  });
+
+  test('of two sports in one cell are parted by a semicolon', () => {
+    const found = said({ 'Soccer / Judo': 1, 'Soccer and Judo': 1, Soccer: 3, Judo: 2, WP: 1 });
+    const hint = 'Two teams of one athlete are parted by a semicolon: write "Soccer;Judo" in the roster.';
+    expect(found.map((one) => one[4])).toEqual([hint, hint]);
+    expect(said({ 'Track and field': 1, WP: 1, Soccer: 1, Judo: 1 })[0][4]).toMatch(/^Add it to teams/);
+  });
+
+  test('that stand in one group only, while another has a name that nobody has', () => {
+    const text = GROUPS.replace('[Soccer, WP]', '["Women\'s soccer", WP]');
+    const check = (yaml: string) =>
+      checkTeams(
+        loadProtocol(yaml, FILE),
+        new Map([
+          ["Women's soccer", 3],
+          ['WP', 1],
+          ['Judo', 2],
+        ]),
+        { teamAliases: new Map() },
+        'r.csv',
+        yamlPlaces(yaml, FILE),
+      ).map(({ severity, line, message, paste }) => [severity, line, message, paste]);
+    expect(check(text).slice(0, 1)).toEqual([
+      [
+        'warning',
+        12,
+        'sport group hips has team "Soccer", which is not on the roster; the roster has "Women\'s soccer", and other groups have it',
+        'teams: [Judo, Soccer, "Women\'s soccer"]',
+      ],
+    ]);
+    const pasted = text.replace('[Judo, Soccer]', '[Judo, Soccer, "Women\'s soccer"]');
+    expect(check(pasted).map(([severity]) => severity)).toEqual(['note']);
+  });
+
+  test('with a slip of one letter or two get one alias each, all in one block', () => {
+    const found = said({ Socer: 3, Scocer: 1, 'Ju-do': 2 });
+    const paste = 'teams:\n  Soccer: { also: [Socer] }\n  Judo: { also: ["Ju-do"] }';
+    const hint = (group: string, team: string, line: number): string =>
+      `Sport group ${group} has "${team}" (line ${line}). If that is one team, write it in one way in both files, or add to screening.yaml:`;
+    expect(found.filter((one) => one.length > 5)).toEqual([
+      ['warning', 'team_without_sport_group', 'r.csv:null', alone('Socer', 3), hint('feet', 'Soccer', 11), paste],
+      ['warning', 'team_without_sport_group', 'r.csv:null', alone('Ju-do', 2), hint('hips', 'Judo', 12), paste],
+    ]);
+    expect(loadScreening(`${paste}\nsheets: [a.csv]\n`, 's.yaml', '/x', new Set()).teamAliases.get('socer')).toBe(
+      'Soccer',
+    );
+    expect(said({ Socer: 3 }, { wp: 'WP' })[0].slice(4)).toEqual([
+      hint('feet', 'Soccer', 11).replace('add to', 'add below teams: of'),
+      '  Soccer: { also: [Socer] }',
+    ]);
+  });
+
+  test('in a long list are pasted in lines that are not too long, and read as one list', () => {
+    const many = Array.from({ length: 9 }, (_, at) => `Women's team of the ${at}`);
+    const text = GROUPS.replace('[Soccer, WP]', `[Rowing, ${many.map((team) => JSON.stringify(team)).join(', ')}]`);
+    const [first] = checkTeams(
+      loadProtocol(text, FILE),
+      new Map([["Men's rowing", 4], ...many.map((team) => [team, 1] as const), ['Judo', 1], ['Soccer', 1]]),
+      { teamAliases: new Map() },
+      'r.csv',
+      yamlPlaces(text, FILE),
+    );
+    const lines = first.paste!.split('\n');
+    for (const line of lines) expect(line.length).toBeLessThan(74);
+    const pasted = `${HEAD}sport_groups:\n  feet:\n    ${lines.join('\n')}\n    measures: [faults]\n`;
+    expect(loadProtocol(pasted, FILE).sportGroups[0].teams).toEqual(['Rowing', ...many, "Men's rowing"]);
   });
 
   test('that a sport group calls by another name than the roster', () => {
@@ -502,6 +589,87 @@ describe('teams', () => {
     ['X', ['Judo'], undefined],
   ])('%s among %j', (team, known, near) => expect(nearestTeam(team, known)).toBe(near));
 
+  test.each([
+    ['Swiming', 'Swimming', true],
+    ['Womens Soccer', "Women's Soccer", true],
+    ['Waterpolo', 'Water polo', true],
+    ['Vollyeball', 'Volleyball', true],
+    ["Men's Swimming", "Women's Swimming", false],
+    ['M Soccer', 'W Soccer', false],
+    ['Mens Soccer', 'Womens Soccer', false],
+    ['Judo', 'Polo', false],
+    ['Baseball', 'Basketball', false],
+    ['Softball', 'Football', false],
+    ['Swimming', "Men's Swimming", false],
+  ])('%s and %s: a slip %s', (one, other, is) => {
+    expect(isMisspelling(one, other)).toBe(is);
+    expect(isMisspelling(other, one)).toBe(is);
+  });
+
+  test('that rules are narrowed to and nobody has', () => {
+    const {
+      text,
+      places: [at],
+    } = marked(
+      `${rules(`a: { measure: faults, at_least: 2, teams: [Judo, »Scocer, JUDO], ${SAID} }`)}sport_groups: { feet: { teams: [Soccer], measures: [faults] } }\n`,
+      FILE,
+    );
+    const found = checkRuleTeams(loadProtocol(text, FILE), new Map([['Judo', 1]]), yamlPlaces(text, FILE));
+    expect(found.map((one) => [one.code, placeOf(one), one.message, one.hint])).toEqual([
+      [
+        'rule_team_unknown',
+        at,
+        'rule a is narrowed to team "Scocer", which is neither on the roster nor in a sport group',
+        'Did you mean Soccer?',
+      ],
+    ]);
+  });
+
+  test.each([
+    [
+      'a slip',
+      'Scocer: { also: [Fut] }',
+      { Soccer: 2 },
+      'teams: gives other spellings of "Scocer", which is neither on the roster nor in a sport group',
+      'Did you mean Soccer?',
+    ],
+    [
+      'a slip that the roster follows',
+      'Scocer: { also: [Soccer] }',
+      { Scocer: 2 },
+      'teams: gives other spellings of "Scocer", which no sport group has',
+      'Did you mean Soccer?',
+    ],
+    [
+      'nobody',
+      'Chess: { also: [Ch] }',
+      { Soccer: 2 },
+      'teams: gives other spellings of "Chess", which is neither on the roster nor in a sport group',
+      'Write the team as the roster or the protocol has it.',
+    ],
+  ])('of other spellings: %s', (_, teams, roster, message, hint) => {
+    const text = `teams:\n  ${teams}\nsheets: [a.csv]\n`;
+    const check = (yaml: string) =>
+      checkNamesInSettings(
+        loadScreening(yaml, 's.yaml', '/x', new Set()),
+        new Map(Object.entries(roster)),
+        new Set(),
+        yamlPlaces(yaml, 's.yaml'),
+        protocol,
+      ).map((one) => [one.code, placeOf(one), one.message, one.hint]);
+    expect(check(text)).toEqual([['alias_team_unknown', 's.yaml:2:3', message, hint]]);
+    expect(check('teams:\n  Soccer: { also: [Fut] }\nsheets: [a.csv]\n')).toEqual([]);
+  });
+
+  test('and a name where an id should stand is not repeated', () => {
+    const text = 'people: { K1: "Jane Roe" }\nsheets: [a.csv]\n';
+    const screening = loadScreening(text, 's.yaml', '/x', new Set());
+    const found = checkNamesInSettings(screening, new Map(), new Set(['K1']), yamlPlaces(text, 's.yaml'), undefined);
+    expect(found.map(({ message }) => message)).toEqual([
+      'people: leads to what is no athlete_id, which is not on the roster',
+    ]);
+  });
+
   test('and athletes that the settings name and nobody knows', () => {
     const text = `people: { Bo: K1, Mo: K9 }
 sheets: [{ files: a.csv, team: Judo }, { files: b.csv, team: Jduo }]
@@ -512,6 +680,7 @@ sheets: [{ files: a.csv, team: Judo }, { files: b.csv, team: Jduo }]
       new Map([['Judo', 2]]),
       new Set(['K1', 'K2']),
       yamlPlaces(text, 's.yaml'),
+      undefined,
     );
     expect(found.map((problem) => [problem.code, placeOf(problem), problem.message, problem.hint])).toEqual([
       [
@@ -532,10 +701,11 @@ sheets: [{ files: a.csv, team: Judo }, { files: b.csv, team: Jduo }]
 
 describe('roster', () => {
   const COLUMNS = 'athlete_id,last_name,first_name,sex,birth_date,entry_year,left_on,foot';
-  const said = (...lines: string[]) => {
-    const text = `${COLUMNS}\n${lines.join('\n')}\n`;
+  const said = (...lines: string[]) => saidOf(COLUMNS, false, ...lines);
+  const saidOf = (columns: string, needsTeams: boolean, ...lines: string[]) => {
+    const text = `${columns}\n${lines.join('\n')}\n`;
     const spec = { key: 'roster', file: 'r.csv', columns: new Map<string, string>() };
-    const problems = checkRoster(text, spec, readRoster(text, spec, ['foot'], new Map()), ['foot']);
+    const problems = checkRoster(text, spec, readRoster(text, spec, ['foot'], new Map()), ['foot'], needsTeams);
     return problems.map(({ severity, code, line, message }) => [severity, code, line, message]);
   };
 
@@ -587,7 +757,72 @@ describe('roster', () => {
         'foot is empty for 1 of 2 athletes, so that their dominant side is unknown: K1',
       ],
     ],
+    [
+      ['K1,Ash,Bo,F,,,,left', 'k1,Elm,Bo,F,,,,left'],
+      [
+        'warning',
+        'ids_alike',
+        3,
+        'athlete_id "k1" and "K1" differ in capitals, spaces or leading zeros alone: a spreadsheet program may make one of the other',
+      ],
+    ],
+    [
+      ['K1,Ash,Bo,Bo 4,,,,left'],
+      [
+        'note',
+        'sex_other',
+        2,
+        'sex of 1 athlete is kept as written and is neither F nor M: rules for one sex leave them out',
+      ],
+    ],
   ])('%j', (lines, expected) => expect(said(...lines)).toEqual([expected]));
+
+  test('so many of one kind are told in one line', () => {
+    const rows = Array.from({ length: 7 }, (_, at) => `K${at},Ash,Bo,Q${at},,,,left`);
+    expect(said(...rows).map(([, code, , message]) => [code, message])).toEqual([
+      ['name_twice', 'K0 and K1 have one name: a sheet that names it without id is held back; so in 5 more cases'],
+      [
+        'sex_other',
+        'sex "Q0" of 1 athlete is kept as written and is neither F nor M: rules for one sex leave them out; so in 6 more cases',
+      ],
+    ]);
+  });
+
+  const FOLLOWS = 'are given the measures of everyone only, unless a sheet says the team';
+  test.each<[string, string[], unknown[]]>([
+    [
+      'no column team',
+      ['athlete_id', 'K1'],
+      ['warning', 'roster_without_team', null, `has no column team, so its athletes ${FOLLOWS}`],
+    ],
+    [
+      'blank teams',
+      ['athlete_id,team', 'K1,Judo', 'K2,', 'K3,'],
+      ['warning', 'team_empty', 3, `team is empty for 2 of 3 athletes, who ${FOLLOWS}: K2 and K3`],
+    ],
+    [
+      'a name among the teams',
+      ['athlete_id,last_name,team', 'K1,Roe,Judo', 'K2,Ash,Jane Roe'],
+      [
+        'warning',
+        'team_is_name',
+        3,
+        'team of 1 athlete holds a word that is a name on the roster, and is not repeated here',
+      ],
+    ],
+  ])('with %s', (_, [columns, ...lines], expected) => {
+    expect(saidOf(columns, true, ...lines)).toEqual([expected]);
+    expect(saidOf(columns, false, ...lines)).toEqual(expected[1] === 'team_is_name' ? [expected] : []);
+    expect(
+      saidOf(
+        'athlete_id,last_name,team',
+        true,
+        'K1,Field,Track and field',
+        'K2,Ash,Track and field',
+        'K3,Oak,Track and field',
+      ),
+    ).toEqual([]);
+  });
 });
 
 test('regions that are nearly those of the rules', () => {

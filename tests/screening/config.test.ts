@@ -249,7 +249,7 @@ test.each<[string, string, ...string[]]>([
   [
     'an id of digits without quotes',
     'people: {Bo: »0014}\nsheets: [a.csv]\n',
-    'people.Bo 0014 is read as a number, not as text | Put it in quotes: "0014".',
+    'people 0014 is read as a number, not as text | Put it in quotes: "0014".',
   ],
   [
     'a team without also',
@@ -264,7 +264,32 @@ test.each<[string, string, ...string[]]>([
   [
     'an unknown role',
     entry('columns: {Id: »athleteid}'),
-    'sheets.columns.Id "athleteid" is not one of athlete_id, name, first_name, last_name, team, sex, date, test, side, trial, value, unit, status, tester, device, ignore, a mapping of keys to values | Did you mean athlete_id?',
+    'sheets.columns.Id "athleteid" is no role of a column | Did you mean athlete_id? For a measure write { measure: athleteid }.',
+  ],
+  [
+    'a measure where a role should be',
+    entry('columns: {Pluse: »pulse}'),
+    'sheets.columns.Pluse "pulse" is no role of a column | For a measure write { measure: pulse }; the roles are athlete_id, name, first_name, last_name, team, sex, date, test, side, trial, value, unit, status, tester, device, ignore.',
+  ],
+  [
+    'a slip in the line of a name',
+    'people:\n  Jane Doe: »A01: x\nsheets: [a.csv]\n',
+    'this line of people: is not written as YAML takes it | Write each line as "name on the sheet": "athlete_id", both in quotes, with a space after the colon.',
+  ],
+  [
+    'a list beside a name',
+    'people:\n  Jane Doe: »[1]\nsheets: [a.csv]\n',
+    'people [1] is read as a list, since YAML takes the brackets for one | Put it in quotes: "[1]".',
+  ],
+  [
+    'one name for two athletes, in two spellings',
+    'people: {"Jane Doe": A01, »"jane-doe": A02, "JANE DOE": A01}\nsheets: [a.csv]\n',
+    'this name is the one of line 1, but for capitals and marks, and leads to another athlete_id | Take one of them out. Two athletes of one name are told apart by the sheet alone, by their ids.',
+  ],
+  [
+    'one name twice',
+    'people:\n  Jane Doe: A01\n  »Jane Doe: A02\nsheets: [a.csv]\n',
+    'this name is given twice, first in line 2 | Take one of them out.',
   ],
   [
     'a column with an unknown key',

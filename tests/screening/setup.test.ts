@@ -84,13 +84,13 @@ test('side files are read, and what is wrong in those that no stage uses stops n
     work: [],
   });
   expect(warnings.map(({ file, line, message }) => `${file}:${line ?? ''} ${message}`)).toEqual([
-    'injuries.csv:3 date is not a date that reads one way: write YYYY-MM-DD',
+    'injuries.csv:3 date "soon" is not a date that reads one way: write YYYY-MM-DD',
     'exposures.csv: is there, and this version makes no use of exposures yet',
     'exposures.csv:3 team is no team of the roster',
     'clearance.csv: is there, and this version makes no use of clearance yet',
-    'clearance.csv:3 status is none of cleared, limited, not_cleared, pending',
+    'clearance.csv:3 status "ok" is none of cleared, limited, not_cleared, pending',
     'referrals.csv: is there, and this version makes no use of referrals yet',
-    'referrals.csv:3 rule is no rule of the protocol',
+    'referrals.csv:3 rule is none of the protocol',
     'work.csv: is there, and this version makes no use of work yet',
     'work.csv:1 has no column programme.',
   ]);

@@ -208,7 +208,7 @@ describe('lines that speak of a unit', () => {
     const sheet = ['Weigh in - all weights in pounds', 'ID,Date,Ht,Wt', 'K001,2026-08-17,180,150'];
     expect(columns(sheet)).toEqual(['athlete_id', 'date', 'height cm protocol', '! unit_unknown: Wt']);
     expect(messages(sheet)).toEqual([
-      '"Wt" says no unit, and a line of the sheet speaks of lb: a unit is never guessed.',
+      '"Wt" says no unit, and a line of the sheet speaks of "lb": a unit is never guessed.',
     ]);
     expect(shorts(await ingestText(sheet.join('\n')))).toEqual(['height 1 = 180']);
   });

@@ -23,7 +23,7 @@ export const checkCommand: CommandMaker = (io, done) => {
   for (const option of folderOptions()) if (option.long !== '--names') command.addOption(option);
   return command
     .addOption(
-      new Option('--schema <file>', 'print the JSON Schema of protocol.yaml or screening.yaml, for editors').choices([
+      new Option('--schema <kind>', 'print the JSON Schema of protocol.yaml or screening.yaml, for editors').choices([
         'protocol',
         'screening',
       ]),

@@ -42,7 +42,14 @@ export const explainCommand: CommandMaker = (io, done) => {
     const topics = catalogue(inUse.protocol, commandTopics(command.parent));
     const { topics: found, kinds, unknown } = asked(words, topics);
     if (inUse.failure) io.err(`note: ${unreadable(inUse)}\n`);
-    if (unknown.length > 0) throw new UsageError(unknown.map(unknownText).join('; '));
+    const isLost = unknown.length > 0;
+    // A file is written whole or not at all; on the screen what is known is a help all the same.
+    if (
+      isLost &&
+      ((found.length === 0 && kinds.length === 0) || flags.output !== undefined || flags.format === 'json')
+    ) {
+      throw new UsageError(unknownTexts(unknown));
+    }
     const inputs = inUse.file === undefined ? [] : [inUse.file];
     const output = await openText(
       io,
@@ -76,6 +83,7 @@ export const explainCommand: CommandMaker = (io, done) => {
     } finally {
       output.abort();
     }
+    if (isLost) throw new UsageError(unknownTexts(unknown));
     done(0);
   });
 };
@@ -96,6 +104,8 @@ function unreadable({ file, failure }: ProtocolInUse): string {
   const place = [trouble.file ?? file, trouble.line, trouble.column].filter((at) => at !== undefined).join(':');
   return `the protocol cannot be read (${place}: ${trouble.message}), so its measures, rules, programmes and sport groups are missing here; bilat check lists what is wrong`;
 }
+
+const unknownTexts = (unknown: readonly Unknown[]): string => unknown.map(unknownText).join('\n  ');
 
 function unknownText({ name, kind, near }: Unknown): string {
   const shown = name.length > 60 ? `${name.slice(0, 57)}…` : name;

@@ -53,11 +53,8 @@ export const runCommand: CommandMaker = (io, done) => {
       const setup = await openSetup({ ...flags, cwd: io.cwd, names: flags.names ?? false, hasInputs: false });
       const { sheets, notes } = await folderSheets(setup.screening);
       if (sheets.length === 0) {
-        throw new Failure(2, {
-          file: 'screening.yaml',
-          message: `no sheet was found${notes.length > 0 ? `: ${notes.join('; ')}` : ''}`,
-          hint: 'Put the sheets into sheets/, or name them under sheets: in screening.yaml.',
-        });
+        const { noSheets } = await import('../../screening/workbooks.ts');
+        throw new Failure(2, noSheets(setup.base, notes));
       }
       const out =
         flags.output === undefined ? path.resolve(setup.base, setup.screening.out) : path.resolve(io.cwd, flags.output);

@@ -5,7 +5,12 @@ import type { YamlPlaces } from './yaml_places.ts';
 
 /** What an entry of `sheets:` finds in the folder. */
 export interface FoundEntry {
-  readonly patterns: readonly { readonly pattern: string; readonly files: readonly string[] }[];
+  readonly patterns: readonly {
+    readonly pattern: string;
+    readonly files: readonly string[];
+    /** why nothing is found, where that can be told */
+    readonly why?: string;
+  }[];
   /** whether it is a pattern alone, so that it says nothing about its sheets */
   readonly isPlain: boolean;
   /** where it stands in screening.yaml */
@@ -48,7 +53,7 @@ export function checkEntries(
   }
   return [
     ...entries.flatMap((entry) =>
-      entry.patterns.flatMap(({ pattern, files }, place) =>
+      entry.patterns.flatMap(({ pattern, files, why }, place) =>
         files.length > 0
           ? []
           : at(
@@ -56,7 +61,7 @@ export function checkEntries(
               'pattern_without_file',
               entry.patternPath(place),
               `${quoted(pattern)} matches no file`,
-              'Check folder and ending; * stands for any part of a name, ** for folders.',
+              why ?? 'Check folder and ending; * stands for any part of a name, ** for folders.',
             ),
       ),
     ),
@@ -70,7 +75,7 @@ export function checkEntries(
 type Say = (severity: 'warning' | 'note', code: string, path: Path, message: string, hint: string) => Problem;
 
 function ofFolder(severity: 'warning' | 'note', code: string, message: string, hint: string): Problem {
-  return { severity, code, file: 'sheets', line: null, column: null, message, hint };
+  return { severity, code, file: 'sheets', line: null, column: null, message, hint, paste: null };
 }
 
 /** A sheet goes by the first entry that names it; a pattern alone at the end gathers what is left, and may overlap. */
@@ -126,7 +131,7 @@ function workbookProblems(workbooks: readonly string[]): Problem[] {
       'warning',
       'sheet_is_workbook',
       `${many(workbooks.length, 'workbook')} of a spreadsheet program, which bilat does not read: ${namedAll(workbooks)}`,
-      'Open each and save every sheet of it as CSV (UTF-8).',
+      'Open each in the spreadsheet program and save every sheet of it as CSV (UTF-8).',
     ),
   ];
 }

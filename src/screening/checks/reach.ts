@@ -77,13 +77,13 @@ function apart(rule: Rule, other: Rule, reach: ReadonlyMap<Rule, Teams>): string
     return `one is for sex ${rule.sex}, the other for ${other.sex}`;
   }
   const [mine, others] = [reach.get(rule), reach.get(other)];
-  return others?.size !== 0 && both(mine, others)?.size === 0 ? 'no team is given both' : undefined;
+  if (others?.size === 0) return `${other.name} applies to nobody`;
+  return both(mine, others)?.size === 0 ? 'no team is given both' : undefined;
 }
 
 /** Measures that are in no battery, are judged by no rule and go into nothing that is used. */
 export function checkUnused(protocol: Protocol, places: YamlPlaces): Problem[] {
-  const found = [...unusedMeasures(protocol, places), ...unusedProgrammes(protocol, places)];
-  return found;
+  return [...unusedMeasures(protocol, places), ...unusedProgrammes(protocol, places)];
 }
 
 function unusedMeasures(protocol: Protocol, places: YamlPlaces): Problem[] {

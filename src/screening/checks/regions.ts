@@ -28,6 +28,6 @@ export function checkRegions({ rules }: Protocol, named: readonly NamedRegion[])
     const meant = known.get(near)!;
     const message = `region ${quoted(region)} is no region of the rules, and ${quoted(meant)} is: the two are not taken for one`;
     const hint = `If they are one, write ${quoted(meant)} in both files.`;
-    return [{ severity: 'note', code: 'region_near', file, line, column: null, message, hint }];
+    return [{ severity: 'note', code: 'region_near', file, line, column: null, message, hint, paste: null }];
   });
 }

@@ -36,6 +36,7 @@ export function yamlPlaces(text: string, file: string): YamlPlaces {
       ...places.at(path, what),
       message,
       hint: hint ?? null,
+      paste: null,
     }),
   };
 }

@@ -1,0 +1,112 @@
+import { describe, expect, test } from 'vitest';
+import { asked } from '../../src/explain/asked.ts';
+import { catalogue } from '../../src/explain/catalogue.ts';
+import { findTopics, nearestNames } from '../../src/explain/find.ts';
+import { loadProtocol } from '../../src/protocol/load.ts';
+import { STARTER_PROTOCOL } from '../../src/protocol/starter.ts';
+
+const TOPICS = catalogue(loadProtocol(STARTER_PROTOCOL, 'protocol.yaml'));
+
+describe('what staff ask', () => {
+  test.each([
+    ['asymmetry', 'asymmetry'],
+    ['symmetry', 'asymmetry'],
+    ['imbalance', 'asymmetry'],
+    ['why', 'why'],
+    ['held back', 'held back'],
+    ['hold', 'held'],
+    ['everybody', 'everybody'],
+    ['not read', 'not read'],
+    ['NT', 'not_tested'],
+    ['DNT', 'not_tested'],
+    ['DNF', 'unable'],
+    ['INJ', 'held'],
+    ['WNL', 'normal'],
+    ['normal', 'normal'],
+    ['ppe', 'PPE'],
+    ['physical', 'PPE'],
+    ['referral', 'referral'],
+    ['dominant', 'dominant side'],
+    ['ND', 'dominant side'],
+    ['pounds', 'lbf'],
+    ['kilograms', 'kgf'],
+    ['hop test', 'hop test'],
+    ['return to play', 'return'],
+    ['return to sport', 'return'],
+    ['squeeze', 'squeeze'],
+    ['compound', 'compounds'],
+    ['range of motion', 'range of motion'],
+    ['ROM', 'range of motion'],
+    ['strength', 'strength'],
+    ['ratio', 'ratio'],
+    ['groin', 'groin'],
+    ['warm-up', 'warm-up'],
+    ['flagged', 'flagged'],
+    ['beyond', 'beyond'],
+    ['limit', 'limit'],
+    ['threshold', 'limit'],
+    ['cutoff', 'cutoff'],
+    ['cut-off', 'cutoff'],
+    ['risk', 'risk'],
+    ['clinician', 'clinician'],
+    ['physician', 'clinician'],
+    ['dynamometer', 'dynamometer'],
+    ['goniometer', 'goniometer'],
+    ['make-up', 'makeup'],
+    ['retest', 'retest'],
+    ['transfer', 'transfer'],
+    ['multi-sport athlete', 'multi-sport athlete'],
+    ['GIRD', 'GIRD'],
+    ['Excel', 'CSV'],
+    ['L', 'left'],
+  ])('%s leads to %s', (line, name) => {
+    const { topics, unknown } = asked(line.split(' '), TOPICS);
+    expect(unknown).toEqual([]);
+    expect(topics.map((topic) => topic.name)).toContain(name);
+  });
+
+  test('a squeeze is not in the starter, and the text says so', () => {
+    const [topic] = findTopics('squeeze', TOPICS);
+    expect(topic.definition).toContain('The starter does not have it');
+    expect(findTopics('squeeze', TOPICS, 'measure')).toEqual([]);
+  });
+
+  test('NA and N/A are told apart', () => {
+    expect(findTopics('NA', TOPICS).map(({ name }) => name)).toEqual(['not_tested', 'not_applicable']);
+  });
+});
+
+describe('an abbreviation that is not known', () => {
+  test.each(['foo', 'xy', 'qq', 'to', 'not', 'zz9', 'q', 'how to', 'vvv'])('%s is near to nothing', (name) => {
+    expect(nearestNames(name, TOPICS)).toEqual([]);
+  });
+
+  test('is near to one of the same length and one letter', () => {
+    expect(nearestNames('mdx', TOPICS)).toEqual(['mdc']);
+    expect(nearestNames('icx', TOPICS)).toContain('intraclass correlation');
+  });
+
+  test('is found as a whole word of longer names', () => {
+    expect(nearestNames('red', TOPICS)).not.toContain('youden_reduced');
+    expect(nearestNames('red', TOPICS)[0]).toBe('flagged');
+  });
+});
+
+test('a plural or a slip of more letters still leads on', () => {
+  expect(nearestNames('dynamometr', TOPICS)[0]).toBe('dynamometer');
+  expect(nearestNames('asymetry', TOPICS)[0]).toBe('asymmetry');
+});
+
+describe('a quotient', () => {
+  const caution = (name: string) => findTopics(name, TOPICS, 'measure')[0].caution;
+
+  test('of two tests wants one method', () => expect(caution('adductor_ratio')).toContain('same method'));
+
+  test.each([
+    ['adduction_per_kg', 'body_mass'],
+    ['hop_by_height', 'height'],
+  ])('%s is as right as %s', (name, divisor) => {
+    expect(caution(name)).toContain(`It is as right as ${divisor}:`);
+    expect(caution(name)).not.toContain('same method');
+  });
+});
