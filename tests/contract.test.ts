@@ -86,7 +86,7 @@ test('the commands that there are stand in the help under their names', () => {
   const listed = [...stdout.slice(stdout.indexOf('\nCommands:\n')).matchAll(/^ {2}([a-z]+) /gm)].map(
     ([, name]) => name,
   );
-  expect(listed).toEqual(['run', 'scan', 'ingest', 'derive', 'flag', 'help']);
+  expect(listed).toEqual(['new', 'check', 'run', 'scan', 'ingest', 'derive', 'flag', 'explain', 'help']);
 });
 
 describe.each(Object.entries(TABLES) as [TableName, string][])('%s', (name, header) => {

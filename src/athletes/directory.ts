@@ -18,6 +18,9 @@ export type Match =
 
 const FARTHEST = 2;
 const NEAREST_SHOWN = 3;
+const LONGEST_SENTENCE = 500;
+const MOST_NAME_WORDS = 4;
+const FEWEST_ID_SIGNS = 3;
 /** Ids of a squad differ in a digit: more than these lie as near to a slip, and to name them helps nobody. */
 const MOST_NEAR_IDS = 2;
 /** 0041299, K109, 1024a */
@@ -128,6 +131,30 @@ export class AthleteDirectory {
     if (this.#exact.has(cell)) return cell;
     const ids = this.#folded.get(foldId(cell)) ?? this.#zeros.get(withoutZeros(cell)) ?? this.#names.get(foldKey(cell));
     return ids?.size === 1 ? [...ids][0] : undefined;
+  }
+
+  /**
+   * The athlete of the roster whose id or full name stands in a sentence. A nickname alone may be any word of it, and an id
+   * of a digit or two any number.
+   */
+  namedIn(text: string): string | undefined {
+    const start = text.slice(0, LONGEST_SENTENCE);
+    if (/\d/.test(start)) {
+      for (const word of start.split(/[\s,;:()*]+/)) {
+        const id = word.length >= FEWEST_ID_SIGNS && /\d/.test(word) ? this.idOf(word) : undefined;
+        if (id !== undefined) return id;
+      }
+    }
+    const words = foldKey(start).split(' ');
+    for (let at = 0; at < words.length; at++) {
+      let name = words[at];
+      for (let end = at + 1; end < Math.min(at + MOST_NAME_WORDS, words.length); end++) {
+        name += ` ${words[end]}`;
+        const ids = this.#names.get(name);
+        if (ids?.size === 1) return [...ids][0];
+      }
+    }
+    return undefined;
   }
 
   /**

@@ -32,6 +32,14 @@ export function findTopics(name: string, topics: readonly Topic[], kind?: TopicK
   return named.length > 0 ? named : asked.filter(({ also }) => also?.some((other) => foldName(other) === wanted));
 }
 
+/** Whether two letters beside each other have changed their places, which counts as two slips otherwise. */
+function isSwapped(one: string, other: string): boolean {
+  if (one.length !== other.length) return false;
+  let at = 0;
+  while (at < one.length && one[at] === other[at]) at++;
+  return one.slice(at) === `${other[at + 1]}${other[at]}${other.slice(at + 2)}`;
+}
+
 /** How far a name is from the one that was meant, the nearest first; undefined: too far. */
 function rank(wanted: readonly string[], candidate: string, isName: boolean): number | undefined {
   const parts = words(candidate);
@@ -44,7 +52,8 @@ function rank(wanted: readonly string[], candidate: string, isName: boolean): nu
     return isMissed ? 1 : undefined;
   }
   const slips = distance(asked, whole);
-  if (slips <= Math.min(FEW_SLIPS, Math.floor(asked.length / 2))) return slips;
+  if (slips <= Math.min(FEW_SLIPS, Math.max(1, Math.floor(asked.length / 3)))) return slips;
+  if (isSwapped(asked, whole)) return 1;
   if (wanted.every((word) => word.length > 2 && parts.some((part) => part.startsWith(word)))) return FEW_SLIPS + 1;
   return isName && slips <= Math.floor(asked.length / 3) && slips < whole.length ? slips + 2 : undefined;
 }

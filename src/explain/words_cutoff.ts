@@ -151,7 +151,7 @@ const COUNTS = topicsOf(
       unit: '0 to 1',
       source: 'from memory',
       caution: 'None is given at a cut that was searched on the same data.',
-      also: ['Fisher exact test'],
+      also: ['Fisher exact test', 'p', 'p-value'],
       see: ['benjamini-hochberg'],
     },
     flagged_per_injury: {

@@ -36,6 +36,7 @@ const READ_NOW = topicsOf('column', {
     definition: 'Days without full training or play. Blank or negative is unknown, and never a reject.',
     where: 'injuries; later incidence',
     caution: 'Unknown is not 0: an injury of unknown length is counted apart.',
+    also: ['time loss', 'severity'],
     see: ['burden'],
   },
   type: {

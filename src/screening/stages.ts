@@ -7,6 +7,7 @@ import type { IngestBatch } from '../sheets/sheet_tables.ts';
 import { ingestWorld } from '../sheets/world.ts';
 import type { Observations, Rejects, Results } from '../tables/schemas.ts';
 import { Notes } from './notes.ts';
+import { SeasonsOfSheets } from './seasons_of_sheets.ts';
 import type { Setup } from './setup.ts';
 
 /** An ingest under way: its batches can be taken once; athletes are known when the last one is taken. */
@@ -40,13 +41,16 @@ export function startIngest(
   for (const { file, entry } of sheets) {
     if (entry.nameProblem !== undefined) notes.add(`${file}: ${entry.nameProblem}`);
   }
+  const seasons = new SeasonsOfSheets();
   async function* batches(): AsyncGenerator<IngestBatch> {
     for await (const batch of ingest(sheets, protocol, world, setup.corrections, watch)) {
       for (const { file, cells, measured, not_measured, rejected } of batch.ledger.rows()) {
         if (cells! > 0 && measured! + not_measured! + rejected! === 0) notes.add(`${file}: holds no reading`);
       }
+      seasons.add(batch.observations);
       yield batch;
     }
+    for (const note of seasons.notes()) notes.add(note);
     const files = new Set(sheets.map((sheet) => sheet.file));
     for (const trouble of unusedCorrections(setup.corrections, files)) notes.add(troubleText(trouble));
   }

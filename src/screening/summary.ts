@@ -1,11 +1,11 @@
 import { flagsMost, tally } from '../findings/prevalence.ts';
 import type { Trouble } from '../problems/failure.ts';
-import type { Measure, Protocol } from '../protocol/types.ts';
+import type { Protocol } from '../protocol/types.ts';
+import { isVitalSign } from '../sheets/row_cells.ts';
 import { round9 } from '../stats/round9.ts';
 import { NO_DAY } from '../tables/columns.ts';
 import type { Findings, Grade, Rejects } from '../tables/schemas.ts';
 import { foldKey } from '../units/keys.ts';
-import { PRESSURE, parseUnit } from '../units/unit.ts';
 import type { RunOutcome } from './run.ts';
 import type { Setup } from './setup.ts';
 
@@ -106,14 +106,6 @@ export interface Summary {
 
 /** More than any number of limits. */
 const FIRST_OF_ALL = 1000;
-
-const HEART_RATE = parseUnit('/min')!.dimension;
-
-/** Pressure and pulse: where a misreading or a true alarm cannot wait. */
-function isVitalSign(measure: Measure): boolean {
-  const { dimension } = measure.unit;
-  return measure.sides === 'none' && (dimension === PRESSURE || dimension === HEART_RATE);
-}
 
 /** Names by id, only if names were asked for. */
 function namesOf(setup: Setup): ReadonlyMap<string, string> {

@@ -20,12 +20,10 @@ export interface GluedRow {
 export const DELIMITER_WORDS: Readonly<Record<Delimiter, string>> = { ',': 'commas', ';': 'semicolons', '\t': 'tabs' };
 
 const DELIMITERS: readonly Delimiter[] = ['\t', ';', ','];
+const MARK = /[\t;,]/;
 const LONGEST_ROW = 2000;
 const FEWEST_PARTS = 3;
 const FEWEST_NUMBERS = 2;
-const MOST_WORDS = 40;
-const MOST_NAME_WORDS = 4;
-const FEWEST_ID_SIGNS = 3;
 
 const DATE = /(?<!\d)\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}(?!\d)/g;
 const WHOLE_DATE = /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$/;
@@ -38,7 +36,8 @@ const MOST_SHOWN = 24;
 const PRESSURE = /(?<![\d/.,])\d{3} ?\/ ?\d{2,3}(?![\d/.,])/;
 
 /** The pressure that a text holds, as written: one that no heading announces may be an alarm all the same. */
-export const pressureIn = (text: string): string | undefined => PRESSURE.exec(text.slice(0, LONGEST_ROW))?.[0];
+export const pressureIn = (text: string): string | undefined =>
+  text.includes('/') ? PRESSURE.exec(text.slice(0, LONGEST_ROW))?.[0] : undefined;
 
 const isNumber = (part: string): boolean => NUMBER.test(part) || WHOLE_DATE.test(part);
 const isReading = (part: string): boolean => isNumber(part) || readStatus(part) !== undefined;
@@ -72,8 +71,10 @@ export function gluedRow(
   words: HeadingWords,
   directory: AthleteDirectory,
 ): GluedRow | undefined {
+  const first = cells.findIndex(isFilled);
+  // Most rows of somebody unknown are apart as they should be.
+  if (first < 0 || (!MARK.test(cells[first]) && cells.slice(first + 1).some(isFilled))) return undefined;
   const filled = filledIn(cells);
-  if (filled.length === 0) return undefined;
   const known = (parts: readonly string[]): string | undefined =>
     parts.map((part) => directory.idOf(part)).find((id) => id !== undefined);
   for (const { found, parts } of waysOf(filled, delimiter)) {
@@ -83,32 +84,12 @@ export function gluedRow(
   const parted = partedOtherwise(cells, delimiter, words);
   if (parted !== undefined || filled.length > 1) return parted;
   const [text] = filled;
-  const athlete = athleteIn(text, directory);
+  const athlete = directory.namedIn(text);
   // Neither a date nor the id itself is a reading.
   const isOther = (word: string): boolean => /\d/.test(word) && directory.idOf(word) !== athlete;
   const hasNumber = text.replace(DATE, ' ').split(/\s+/).some(isOther);
   const isRow = athlete === undefined ? pressureIn(text) !== undefined && !isFootnote(text) : hasNumber;
   return isRow ? { found: 'blanks', parts: text.split(/\s+/), athlete } : undefined;
-}
-
-/** The athlete of the roster whose id or full name stands in a text. */
-export function athleteIn(text: string, directory: AthleteDirectory): string | undefined {
-  const words = text
-    .slice(0, LONGEST_ROW)
-    .split(/[\s,;:()*]+/)
-    .filter((word) => word !== '')
-    .slice(0, MOST_WORDS);
-  for (const [at, word] of words.entries()) {
-    const isId = word.length >= FEWEST_ID_SIGNS && /\d/.test(word);
-    const id = isId ? directory.idOf(word) : undefined;
-    if (id !== undefined) return id;
-    // A nickname alone may be any word of a sentence.
-    for (let count = 2; count <= MOST_NAME_WORDS && at + count <= words.length; count++) {
-      const named = directory.idOf(words.slice(at, at + count).join(' '));
-      if (named !== undefined) return named;
-    }
-  }
-  return undefined;
 }
 
 /** What a row holds whose cells are not apart: pain and pressures first, then numbers; words may be names. */

@@ -3,7 +3,7 @@ import { readStatus } from '../units/statuses.ts';
 import type { RecogniseContext } from './column_plans.ts';
 import { describeColumn } from './described.ts';
 import type { Frame } from './frame.ts';
-import { athleteIn, gluedRow } from './glued_rows.ts';
+import { gluedRow } from './glued_rows.ts';
 import { isAthleteHeading, isAthleteRole } from './heading_lines.ts';
 import { type HeadingWords, readHeading, readQualifier } from './headings.ts';
 import type { OpenedRow, RowKind } from './opened_row.ts';
@@ -329,7 +329,7 @@ export class SheetRows {
   /** Whether a line of one cell speaks of an athlete of the roster: it is no footnote to be left aside. */
   #namesAthlete(own: readonly string[]): boolean {
     const filled = own.filter((cell) => cell.trim() !== '');
-    return filled.length === 1 && athleteIn(filled[0], this.#around.world.directory) !== undefined;
+    return filled.length === 1 && this.#around.world.directory.namedIn(filled[0]) !== undefined;
   }
 
   #learn(facts: TitleFacts): void {

@@ -461,12 +461,11 @@ export class TableReader {
     const isAlarm = parts.some((part) => pressureIn(part) !== undefined);
     const vital = this.#readings.flatMap((column) => measuresOf(column, undefined)).filter(isVitalSign);
     const names = isAlarm ? [...new Set(vital.map(({ name }) => name))].join(';') : '';
-    const { live, context, beyond } = this.#row;
-    this.#sink.counts.cells += filledCells(this.#row);
-    const count = live + context + beyond;
+    // All of the row goes with it, whatever columns its cells have come to stand in.
+    const count = filledCells(this.#row);
     this.#writer.reject(-1, names || undefined, problem.code, args, count, '', heldIn(parts));
+    this.#sink.counts.cells += count;
     this.#sink.counts.rejected += count;
-    this.#countDeadAndBeyond(true);
   }
 
   /** The row at hand is refused: its athlete may as well be the label of a worked-out row. */
@@ -672,7 +671,7 @@ export class TableReader {
       const heading = this.table.columns[at]?.heading || `column ${this.table.from + at + 1}`;
       const pressure = pressureIn(cell);
       if (pressure !== undefined) return [`${heading} ${pressure}`];
-      return cell.length <= LONGEST_PAIN && hurts(cell.trim()) ? [`${heading} pain`] : [];
+      return cell.length <= LONGEST_PAIN && /\p{L}/u.test(cell) && hurts(cell.trim()) ? [`${heading} pain`] : [];
     });
   }
 

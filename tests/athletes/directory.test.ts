@@ -80,6 +80,21 @@ describe('an athlete of the roster', () => {
   });
 });
 
+describe('an athlete named in a sentence', () => {
+  it.each([
+    ['* K002 stopped early', 'K002'],
+    ['(k 014) and (K014)', 'K014'],
+    ["seen by Lee O'Hara at noon", 'K005'],
+    ['Odegard, Zoe: sore', 'K002'],
+    // A nickname or a family name alone is any word; two athletes are called Kim Moss.
+    ['Bobo said so', undefined],
+    ['the Reed mat', undefined],
+    ['Kim Moss left', undefined],
+    ['best of 1, 2 and 14', undefined],
+    ['x'.repeat(10_000_000), undefined],
+  ])('%.30j: %s', (text, id) => expect(listed.namedIn(text)).toBe(id));
+});
+
 describe('an athlete on no list', () => {
   const unlisted = new AthleteDirectory(undefined, people, 'reject', false);
   const kept = new AthleteDirectory(roster, people, 'keep', false);

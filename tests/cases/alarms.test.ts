@@ -206,6 +206,14 @@ describe('with the starter protocol', () => {
     expect(top(text)).toContain('A1: "118/119"');
   });
 
+  it('a year mistyped by one is asked about', () => {
+    const text = screened(`${HEAD}A1,2026-08-17,118/72,60\nA2,2025-08-17,188/122,60\nA3,2026-08-17,118/72,60\n`);
+    expect(top(text)).toContain('Season 2025 has 1 athlete to see: findings.csv, grade refer.');
+    expect(text).toContain(
+      'sheets/a.csv: beside readings of season 2026 it holds 3 of season 2025: look for a mistyped year',
+    );
+  });
+
   it('an empty list says that a column was not understood', () => {
     const text = screened('ID,Date,Arm thing,HR\nA1,2026-08-17,194/126,60\n');
     expect(top(text)).toContain(

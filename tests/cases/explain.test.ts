@@ -153,7 +153,9 @@ describe('without a name', () => {
 
   test('a kind alone lists its names with their titles', () => {
     const { stdout: list } = bilat(['explain', 'programmes'], { cwd: EXAMPLE });
-    expect(list).toMatch(/^Programmes\n(?: {2}\w+ {2,}.+\n)* {2}adductor_strength +Adductor strength\n/m);
+    const lines = list.slice(list.indexOf('\nProgrammes\n')).split('\n');
+    expect(lines[1]).toBe('Programmes');
+    expect(lines.slice(2).map((line) => line.replace(/ {2,}/g, ' '))).toContain(' adductor_strength Adductor strength');
   });
 });
 
@@ -192,7 +194,7 @@ describe('one name of several that is not known', () => {
     const { stderr } = bilat(['explain', 'kilimanjaro', 'unit_unknown', 'sharee'], { cwd: EXAMPLE });
     expect(stderr.split('\n')).toEqual([
       unknown.trimEnd(),
-      '  nothing is known by the name of "sharee"; nearest: share',
+      '  nothing is known by the name of "sharee"; nearest: share, shared',
       '',
     ]);
   });

@@ -505,12 +505,12 @@ describe('the story', () => {
       [
         'clearance.csv',
         slip('clearance.csv', 'K100,2026-08-18,pending', 'K100,2026-08-18,waiting'),
-        'status is none of',
+        'status "waiting" is none of cleared, limited, not_cleared, pending',
       ],
       [
         'referrals.csv',
         slip('referrals.csv', 'K172,2026-08-18,pulse_slow', 'K172,2026-08-18,puls_slow'),
-        'rule is no rule',
+        'rule "puls_slow" is none of the protocol',
       ],
     ] as const;
     expect(check(other).filter((problem) => problem.severity !== 'note')).toEqual(

@@ -58,6 +58,8 @@ describe('what staff ask', () => {
     ['multi-sport athlete', 'multi-sport athlete'],
     ['GIRD', 'GIRD'],
     ['Excel', 'CSV'],
+    ['time loss', 'days_lost'],
+    ['p-value', 'fisher_p'],
     ['L', 'left'],
   ])('%s leads to %s', (line, name) => {
     const { topics, unknown } = asked(line.split(' '), TOPICS);
@@ -95,6 +97,10 @@ describe('an abbreviation that is not known', () => {
 test('a plural or a slip of more letters still leads on', () => {
   expect(nearestNames('dynamometr', TOPICS)[0]).toBe('dynamometer');
   expect(nearestNames('asymetry', TOPICS)[0]).toBe('asymmetry');
+  // Two letters that changed places are one slip, two others in a short word are none of it.
+  expect(nearestNames('gorin', TOPICS)[0]).toBe('groin');
+  expect(nearestNames('weak', TOPICS)).not.toContain('team');
+  expect(nearestNames('time', TOPICS)).not.toContain('side');
 });
 
 describe('a quotient', () => {

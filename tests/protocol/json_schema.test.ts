@@ -103,7 +103,7 @@ describe('screening.yaml', () => {
   });
 
   test('so is the entry that the starter shows in its comments', () => {
-    const [, entry] = /\n# A sheet that does not say [^\n]*\n((?:# {3}[^\n]*\n)+)/.exec(starter)!;
+    const [, entry] = /\n# A sheet that does not say [^\n]*\n# [^ ][^\n]*\n((?:# {3}[^\n]*\n)+)/.exec(starter)!;
     const shown = `sheets:\n${entry.replaceAll(/^# {2}/gm, '')}`;
     expect(Object.keys(parse(shown).sheets[0])).toEqual([
       'files',
@@ -112,6 +112,7 @@ describe('screening.yaml', () => {
       'dates',
       'units',
       'columns',
+      'decimal',
       'purpose',
     ]);
     expect(troubles(screening, shown)).toEqual([]);

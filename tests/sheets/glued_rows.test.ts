@@ -76,6 +76,13 @@ describe('rows of a second laptop, parted by another mark', () => {
     },
   );
 
+  it('are not set aside with a column of remarks', async () => {
+    const sheet = 'Age,ID,Date,Hop L\n20,K001,2026-08-17,150\n20\tK002\t2026-08-17\t151\n';
+    const ingested = await ingestText(sheet, withRoster);
+    expect(ingested.rejects.map(({ code, line, cells }) => [code, line, cells])).toEqual([['delimiter_unknown', 3, 1]]);
+    expect(ingested.ledger[0]).toMatchObject({ cells: 9, measured: 1, context: 5, ignored: 2, rejected: 1 });
+  });
+
   it('in a sheet whose athletes stand across', async () => {
     const text = 'ID,K001,K002\nHop L,150,152\nHop R\t151\t153\n';
     const ingested = await ingestText(text, { ...withRoster, entry: { date: '2026-08-17' } });

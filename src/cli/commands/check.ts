@@ -9,6 +9,10 @@ interface CheckFlags extends Omit<FolderOptions, 'names'>, Omit<OutputOptions, '
 }
 
 const EXAMPLES = `
+Errors are to be mended before anything is screened (exit code 2), warnings
+will bite, notes are good to know. bilat explain says what a code of the JSON
+means: bilat explain rule_without_source.
+
 Examples:
   bilat check --folder examples/college
   bilat check examples/college/protocol.yaml --format json -o /tmp/problems.json`;
@@ -17,7 +21,7 @@ Examples:
 export const checkCommand: CommandMaker = (io, done) => {
   const command = new Command('check')
     .description(
-      'Read the protocol, the folder and its side files over: errors, what will bite, and what one should know. Sheets are looked at by scan.',
+      'Read the protocol, screening.yaml, the roster and the other lists over: each problem with its line, and what to do. Sheets are looked at by scan.',
     )
     .argument('[path]', 'a protocol alone, or a screening folder (default: the folder)');
   for (const option of folderOptions()) if (option.long !== '--names') command.addOption(option);
