@@ -20,8 +20,10 @@ Findings by rule (athletes beyond the limit, of those tested)
 rule          grade  beyond  tested  share
 pain          refer       1       3   33 %
 unable        act         1       3   33 %
+    A3 right
 grip_deficit  watch       1       2   50 %
 one_side      watch       1       3   33 %
+Who they are, reading by reading: findings.csv (bilat flag --format csv).
 
 Not read: 1 cell of 23
 1 implausible reading of all seasons: see above and rejects.csv.
@@ -112,8 +114,9 @@ test('teams of which many are beyond a limit stand below the rule; an athlete of
   expect(stdout).toContain(`
 rule          grade  beyond  tested  share
 grip_deficit  watch       2       6   33 %
-    Fencing 2 of 5 (40 %); Rowing 2 of 6 (33 %)
-Below a rule: teams of which 33 % or more are beyond it.
+    teams: Fencing 2 of 5 (40 %); Rowing 2 of 6 (33 %)
+Who they are, reading by reading: findings.csv (bilat flag --format csv).
+teams: those of which 33 % or more are beyond the limit.
 An athlete of two teams counts in each.
 `);
 });
