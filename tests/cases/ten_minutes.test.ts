@@ -4,8 +4,9 @@ import { expect, test } from 'vitest';
 import { bilat, type Ended, ROOT, read, readCsv, tempFolder } from './bilat.ts';
 
 /**
- * The sheets were made by foreign/make.py, by somebody who had seen nothing of this project, with what is in them
- * written down beforehand. The commands are those of the README, and every edit is one that a message has asked for.
+ * The sheets come from another program, foreign/make.py, which states what is in them and uses nothing of this project.
+ * The commands are those of the README. Each edit is one that a message has asked for, but for two things that only staff
+ * know: the day of a sheet that names none, and which groups a team belongs to.
  */
 const FOREIGN = path.join(ROOT, 'tests/cases/foreign');
 const SHEETS = ['PPE_intake_8-15.csv', 'hip_strength_ROM.csv', 'shoulder_jump.csv'];
