@@ -99,6 +99,7 @@ export function meant(argv: readonly string[], commands: readonly KnownCommand[]
     const moved = [word, ...argv.slice(0, at), ...argv.slice(at + 1)];
     return `Options stand after the command: bilat ${moved.map(quoted).join(' ')}`;
   }
+  if (command.name === 'new' && argv.length === 1) return 'Name the folder to make: bilat new preseason';
   for (const [place, argument] of argv.slice(1).entries()) {
     const next = argv[place + 2];
     const said = argument.startsWith('--')

@@ -94,6 +94,7 @@ describe('wrong use ends with 2, one sentence and what was probably meant', () =
       ['why', 'within', 'error'],
       "error: unknown command 'why'\n  What it does is done by: bilat explain within error\n",
     ],
+    [['new'], "error: missing required argument 'dir'\n  Name the folder to make: bilat new preseason\n"],
     // What a command would refuse is not advised.
     [['scan', '--csv'], "error: unknown option '--csv'\n"],
     [['explain', '--season'], "error: unknown option '--season'\n"],
