@@ -170,3 +170,12 @@ export function readRoster(
   }
   return { file, rows: read, names: sideRows.names, warnings };
 }
+
+/** What is said of a roster that is still to be filled in. */
+export function emptyRoster(file: string): Trouble {
+  return {
+    file,
+    message: 'holds no athlete, so the sheets say who the athletes are',
+    hint: 'Fill it in, one line an athlete, so that a mistyped id or name is found.',
+  };
+}

@@ -1,7 +1,7 @@
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { AthleteDirectory, rosterNames } from '../athletes/directory.ts';
-import { type Roster, readRoster } from '../athletes/roster.ts';
+import { emptyRoster, type Roster, readRoster } from '../athletes/roster.ts';
 import { NameWords } from '../athletes/shown_cells.ts';
 import { Failure, type Trouble } from '../problems/failure.ts';
 import { type Problem, problemOf, problemsOf, sortedProblems } from '../problems/problem.ts';
@@ -17,6 +17,7 @@ import { nameableTeams, teamsOf } from './checks/roster_teams.ts';
 import { checkRuleTeams, checkTeams } from './checks/teams.ts';
 import { type YamlPlaces, yamlPlaces } from './checks/yaml_places.ts';
 import { defaultScreening, loadScreening, resolveScreening } from './config.ts';
+import { holdsFile, SETTINGS_FILE, usualSideFiles } from './folder_place.ts';
 import { foundFiles } from './found_files.ts';
 import { shownPath } from './sources.ts';
 import { readTextFile } from './text_file.ts';
@@ -34,18 +35,6 @@ export interface CheckReport {
   /** whether a file that is there could not be read at all */
   readonly couldNotRun: boolean;
 }
-
-const SETTINGS = 'screening.yaml';
-const USUAL_SIDE_FILES = [
-  'roster.csv',
-  'injuries.csv',
-  'exposures.csv',
-  'history.csv',
-  'clearance.csv',
-  'referrals.csv',
-  'corrections.csv',
-  'work.csv',
-];
 
 /** Notes of a side file as a whole. */
 const FILE_NOTES: readonly (readonly [RegExp, string])[] = [
@@ -144,33 +133,35 @@ async function checkAlone({ protocol, roster }: CheckPlace, reader: Reader): Pro
 
 async function checkFolder(place: CheckPlace, reader: Reader): Promise<void> {
   const { base } = place;
-  const present = new Set(USUAL_SIDE_FILES.filter((file) => existsSync(path.join(base, file))));
-  const hasSettings = existsSync(path.join(base, SETTINGS));
-  const text = hasSettings ? await reader.text(SETTINGS, 'settings of the folder') : undefined;
+  const present = usualSideFiles(base);
+  const hasSettings = holdsFile(base, SETTINGS_FILE);
+  const text = hasSettings ? await reader.text(SETTINGS_FILE, 'settings of the folder') : undefined;
   const said =
     text === undefined
       ? undefined
-      : reader.attempt('settings_refused', SETTINGS, () => ({
-          screening: loadScreening(text, SETTINGS, base, present),
-          places: yamlPlaces(text, SETTINGS),
+      : reader.attempt('settings_refused', SETTINGS_FILE, () => ({
+          screening: loadScreening(text, SETTINGS_FILE, base, present),
+          places: yamlPlaces(text, SETTINGS_FILE),
         }));
   // Where the settings cannot be read, the protocol of the usual name is looked at all the same.
   const written = said?.screening ?? defaultScreening(base, present);
   const isGuess = hasSettings && said === undefined;
   const protocolFile = place.protocol ?? written.protocolFile;
   const read =
-    isGuess && place.protocol === undefined && !existsSync(path.join(base, protocolFile))
+    isGuess && place.protocol === undefined && !existsSync(path.resolve(base, protocolFile))
       ? undefined
       : await readProtocol(protocolFile, reader);
   if (isGuess) {
     // What the headings of lists mean, and where the sheets are, only the settings say.
     const message = 'roster and other lists are read over once screening.yaml can be read';
-    reader.problems.push(problemOf('note', 'lists_not_read', { message }, SETTINGS));
+    reader.problems.push(problemOf('note', 'lists_not_read', { message }, SETTINGS_FILE));
     return;
   }
   const settled =
     said && read && text !== undefined
-      ? reader.attempt('settings_refused', SETTINGS, () => resolveScreening(written, read.protocol, text, SETTINGS))
+      ? reader.attempt('settings_refused', SETTINGS_FILE, () =>
+          resolveScreening(written, read.protocol, text, SETTINGS_FILE),
+        )
       : undefined;
   const screening: Screening = settled ?? written;
   reader.problems.push(...listsAsWorkbooks(base, screening));
@@ -216,9 +207,7 @@ async function checkRosterFile(
     spec.file,
   );
   if (roster.rows.length === 0) {
-    const message = 'holds no athlete, so the sheets say who the athletes are';
-    const hint = 'Fill it in, one line an athlete, so that a mistyped id or name is found.';
-    reader.problems.push(problemOf('note', 'roster_empty', { message, hint }, spec.file));
+    reader.problems.push(problemOf('note', 'roster_empty', emptyRoster(spec.file), spec.file));
     return roster;
   }
   const needsTeams = (read?.protocol.sportGroups.length ?? 0) > 0;

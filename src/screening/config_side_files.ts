@@ -29,7 +29,7 @@ const SIDE_COLUMNS = {
 } as const;
 
 type SideFileName = keyof typeof SIDE_COLUMNS;
-const SIDE_FILES = Object.keys(SIDE_COLUMNS) as readonly SideFileName[];
+export const SIDE_FILES = Object.keys(SIDE_COLUMNS) as readonly SideFileName[];
 
 /** Side files that are named, and those of the usual names that are there. */
 export function sideFiles(

@@ -1,6 +1,7 @@
 import { existsSync, statSync } from 'node:fs';
 import path from 'node:path';
 import { Failure } from '../problems/failure.ts';
+import { SIDE_FILES } from './config_side_files.ts';
 
 export const SETTINGS_FILE = 'screening.yaml';
 export const USUAL_PROTOCOL = 'protocol.yaml';
@@ -12,6 +13,11 @@ export function holdsFile(folder: string, file: string): boolean {
 /** Whether a folder holds what a screening needs: settings, or a protocol of the usual name. */
 export function isScreeningFolder(folder: string): boolean {
   return holdsFile(folder, SETTINGS_FILE) || holdsFile(folder, USUAL_PROTOCOL);
+}
+
+/** Names of the side files (roster.csv …) of the usual names that are in a folder. */
+export function usualSideFiles(folder: string): ReadonlySet<string> {
+  return new Set(SIDE_FILES.map((name) => `${name}.csv`).filter((file) => holdsFile(folder, file)));
 }
 
 /** The nearest folder upward that holds settings, from an absolute path on. */

@@ -39,12 +39,13 @@ async function declaredFile(folder: string): Promise<string> {
  * @throws Failure 2 where a folder or protocol is named and not there
  */
 export async function protocolInUse(cwd: string, folder?: string, named?: string): Promise<ProtocolInUse> {
-  const base = folderOf(cwd, folder) ?? cwd;
+  const found = folderOf(cwd, folder);
+  const base = found ?? cwd;
   const isNamed = named !== undefined;
   // A named file that is not there is wrong use; one of the folder that is broken is told beside what can be said.
   const ofName = isNamed ? await readTextFile(cwd, named, 'protocol') : undefined;
   const { loadProtocol } = await import('../protocol/load.ts');
-  if (!isNamed && folderOf(cwd, folder) === undefined) {
+  if (!isNamed && found === undefined) {
     const { STARTER_PROTOCOL } = await import('../protocol/starter.ts');
     return { protocol: loadProtocol(STARTER_PROTOCOL, 'protocol.yaml'), file: undefined, base };
   }

@@ -1,7 +1,6 @@
-import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { AthleteDirectory } from '../athletes/directory.ts';
-import { type Roster, readRoster } from '../athletes/roster.ts';
+import { emptyRoster, type Roster, readRoster } from '../athletes/roster.ts';
 import { type InvolvedSides, NO_HISTORY, readHistory } from '../outcomes/history.ts';
 import { injuryDays } from '../outcomes/injuries.ts';
 import { type InjuryRow, readInjuryLog } from '../outcomes/injury_log.ts';
@@ -15,6 +14,7 @@ import {
   namedFolder,
   SETTINGS_FILE,
   USUAL_PROTOCOL,
+  usualSideFiles,
 } from './folder_place.ts';
 import { readSideTables, type SideTables } from './side_tables.ts';
 import { shownPath } from './sources.ts';
@@ -54,17 +54,6 @@ export interface Setup {
   readonly inputs: readonly string[];
 }
 
-const SIDE_FILES = [
-  'roster.csv',
-  'injuries.csv',
-  'exposures.csv',
-  'history.csv',
-  'clearance.csv',
-  'referrals.csv',
-  'corrections.csv',
-  'work.csv',
-] as const;
-
 /** The screening folder that the user names, or the nearest one upward. */
 function findFolder({ cwd, folder, protocol, hasInputs }: Request): string | undefined {
   if (folder !== undefined) {
@@ -88,14 +77,6 @@ function findFolder({ cwd, folder, protocol, hasInputs }: Request): string | und
   });
 }
 
-function emptyRoster(file: string): Trouble {
-  return {
-    file,
-    message: 'holds no athlete, so the sheets say who the athletes are',
-    hint: 'Fill it in, one line an athlete, so that a mistyped id or name is found.',
-  };
-}
-
 /**
  * Reads everything but the sheets.
  * @throws Failure 2 with all that is wrong in screening.yaml or the protocol
@@ -108,22 +89,22 @@ export async function openSetup(request: Request): Promise<Setup> {
   ]);
   const folder = findFolder(request);
   const base = folder ?? request.cwd;
-  const present = new Set(SIDE_FILES.filter((file) => folder !== undefined && existsSync(path.join(base, file))));
+  const present = folder === undefined ? new Set<string>() : usualSideFiles(folder);
   const inputs: string[] = [];
   const read = async (file: string, what: string): Promise<string> => {
     const text = await readTextFile(base, file, what);
     inputs.push(shownPath(base, path.resolve(base, file)));
     return text;
   };
-  const hasConfig = folder !== undefined && existsSync(path.join(base, 'screening.yaml'));
-  const text = hasConfig ? await read('screening.yaml', 'settings of the folder') : undefined;
+  const hasConfig = folder !== undefined && holdsFile(folder, SETTINGS_FILE);
+  const text = hasConfig ? await read(SETTINGS_FILE, 'settings of the folder') : undefined;
   const written =
-    text === undefined ? defaultScreening(base, present) : loadScreening(text, 'screening.yaml', base, present);
+    text === undefined ? defaultScreening(base, present) : loadScreening(text, SETTINGS_FILE, base, present);
   const protocolFile =
     request.protocol === undefined ? written.protocolFile : path.resolve(request.cwd, request.protocol);
   const protocolShown = shownPath(base, path.resolve(base, protocolFile));
   const protocol = loadProtocol(await read(protocolFile, 'protocol'), protocolShown);
-  const settled = text === undefined ? written : resolveScreening(written, protocol, text, 'screening.yaml');
+  const settled = text === undefined ? written : resolveScreening(written, protocol, text, SETTINGS_FILE);
   const warnings: Trouble[] = [];
   const rosterFile: SideFile | undefined =
     request.roster === undefined

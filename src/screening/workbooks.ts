@@ -2,6 +2,7 @@ import { existsSync, readdirSync } from 'node:fs';
 import path from 'node:path';
 import type { Trouble } from '../problems/failure.ts';
 import { type Problem, problemOf } from '../problems/problem.ts';
+import { SETTINGS_FILE } from './folder_place.ts';
 import type { Screening } from './types.ts';
 
 const WORKBOOK = /\.(?:xlsx|xlsm|xls|ods|numbers)$/i;
@@ -41,7 +42,7 @@ export function noSheets(folder: string, notes: readonly string[]): Trouble {
     };
   }
   return {
-    file: 'screening.yaml',
+    file: SETTINGS_FILE,
     message: `no sheet was found${notes.length > 0 ? `: ${notes.join('; ')}` : ''}`,
     hint: 'Put the sheets into sheets/, or name them under sheets: in screening.yaml.',
   };

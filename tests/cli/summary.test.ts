@@ -240,3 +240,15 @@ A2: No date. Say the day. (sheets/a.csv:2:2)
 A9: No date. The row holds Pulse pain. Say the day. (sheets/a.csv:9:2)
 `);
 });
+
+test('lines to be copied stand below what was noticed, as they are', () => {
+  const paste = ['roster:', '  columns:', '    "Sport": team'];
+  const warnings = [{ file: 'roster.csv', message: 'column "Sport" not used', hint: 'Is it one of these?', paste }];
+  expect(text({ warnings })).toContain(`
+Also noticed
+- roster.csv: column "Sport" not used. Is it one of these?
+    roster:
+      columns:
+        "Sport": team
+`);
+});

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { readInjuryDays } from '../../src/outcomes/injuries.ts';
+import { injuryDays } from '../../src/outcomes/injuries.ts';
 import { readInjuryLog } from '../../src/outcomes/injury_log.ts';
 import { Failure } from '../../src/problems/failure.ts';
 import { DIRECTORY, day, holdsForAnyText, spec, standsLongCells, told } from '../athletes/side_files.ts';
@@ -150,12 +150,12 @@ describe('what is said of cells that cannot be read', () => {
 });
 
 test('the days of onset, for the occasions', () => {
-  const { days, warnings } = readInjuryDays(
+  const { rows, warnings } = readInjuryLog(
     `${HEADER}\nK001,2026-09-03,,,,,,,,\nK103,,,,,,,,,\nK001,2026-08-14,,,,,,,,\nK999,2026-08-14,,,,,,,,\n`,
     SPEC,
     DIRECTORY,
   );
-  expect([...days]).toEqual([['K001', [day('2026-08-14'), day('2026-09-03')]]]);
+  expect([...injuryDays(rows)]).toEqual([['K001', [day('2026-08-14'), day('2026-09-03')]]]);
   expect(warnings.map(({ line, column }) => [line, column])).toEqual([
     [3, 2],
     [5, 1],

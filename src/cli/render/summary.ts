@@ -254,12 +254,15 @@ function unread(summary: Summary, setting: Setting): string {
   return text;
 }
 
-function said(summary: Summary, setting: Setting): string {
-  const lines = [...summary.warnings.map(troubleText), ...summary.notes].map((line) => line.replace(/\.?\n\s*/g, '. '));
-  if (lines.length === 0) return '';
-  return (
-    heading('Also noticed', setting) + lines.map((line) => wrapped(`- ${printable(line)}`, setting, 0, 2)).join('')
-  );
+function said({ warnings, notes }: Summary, setting: Setting): string {
+  if (warnings.length + notes.length === 0) return '';
+  const item = (text: string): string => wrapped(`- ${printable(text.replace(/\.?\n\s*/g, '. '))}`, setting, 0, 2);
+  const warned = warnings.map(({ paste = [], ...trouble }) => {
+    // Lines to be copied stay as they are.
+    const lines = paste.map((line) => `    ${printable(line)}\n`);
+    return item(troubleText(trouble)) + lines.join('');
+  });
+  return heading('Also noticed', setting) + [...warned, ...notes.map(item)].join('');
 }
 
 /** The text of a run, what must be seen first on top. */

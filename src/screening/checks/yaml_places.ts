@@ -1,4 +1,5 @@
 import type { Problem, Severity } from '../../problems/problem.ts';
+import { contractKey } from '../../protocol/load.ts';
 import type { Path, Places } from '../../protocol/places.ts';
 import { readYaml } from '../../protocol/yaml.ts';
 
@@ -17,15 +18,9 @@ export interface YamlPlaces {
   ): Problem;
 }
 
-/** Spelling of sections that is taken too: the value stands under the name that the contract has for it. */
-function contractName(path: Path, key: string): string {
-  if (path.length === 0 && (key === 'program' || key === 'programs')) return 'programmes';
-  return path.length === 2 && path[0] === 'rules' && key === 'program' ? 'programme' : key;
-}
-
 /** @throws Failure 2 if the text is not YAML */
 export function yamlPlaces(text: string, file: string): YamlPlaces {
-  const { places }: { places: Places } = readYaml(text, file, contractName);
+  const { places }: { places: Places } = readYaml(text, file, contractKey);
   return {
     file,
     lineOf: (path) => places.at(path, 'key').line,
