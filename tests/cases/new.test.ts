@@ -164,7 +164,12 @@ describe('bilat new writes over nothing', () => {
   });
 
   test('no name', () => {
-    refused([], tempFolder(), 2, "error: missing required argument 'dir'\n");
+    refused(
+      [],
+      tempFolder(),
+      2,
+      "error: missing required argument 'dir'\n  Name the folder to make: bilat new preseason\n",
+    );
     refused([''], tempFolder(), 2, 'error: new takes the name of the folder to make, as in: bilat new screening\n');
   });
 
