@@ -1,10 +1,10 @@
 import { Failure } from '../problems/failure.ts';
 import type { Context } from './context.ts';
+import { contractKey } from './contract_key.ts';
 import { checkWithin } from './derivation.ts';
 import { buildDerived } from './derived.ts';
 import { buildCompounds, buildProgrammes, buildSportGroups, checkEveryone } from './groups.ts';
 import { buildMeasure } from './measures.ts';
-import type { Path } from './places.ts';
 import { checkCycles } from './rule_cycles.ts';
 import { buildRule, type RuleWorld } from './rules.ts';
 import { type ProtocolData, protocolSchema } from './schema.ts';
@@ -25,14 +25,6 @@ const SECTIONS: ReadonlySet<string> = new Set([
   'statuses',
   'sharing',
 ]);
-
-/** American spelling is taken too. */
-export function contractKey(path: Path, key: string): string {
-  if (path.length === 0 && (key === 'programs' || key === 'program')) return 'programmes';
-  if (path.length === 2 && path[0] === 'rules' && key === 'program') return 'programme';
-  if (path[0] === 'sharing' && key === 'at_most_programs') return 'at_most_programmes';
-  return key;
-}
 
 /**
  * Loads and checks a protocol (design, section 3), with every default filled in.

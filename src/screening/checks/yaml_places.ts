@@ -1,5 +1,5 @@
 import type { Problem, Severity } from '../../problems/problem.ts';
-import { contractKey } from '../../protocol/load.ts';
+import { contractKey } from '../../protocol/contract_key.ts';
 import type { Path, Places } from '../../protocol/places.ts';
 import { readYaml } from '../../protocol/yaml.ts';
 
