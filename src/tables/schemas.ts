@@ -49,6 +49,8 @@ export const REJECTS = [
   { name: 'measure', kind: 'text', title: 'measure of the cell, if known', internal: true },
   { name: 'season', kind: 'number', title: 'season of the row, if known', internal: true },
   { name: 'station', kind: 'text', title: 'station of the sheet', internal: true },
+  { name: 'value', kind: 'number', title: 'the implausible reading, in the unit of its measure', internal: true },
+  { name: 'slips', kind: 'number', title: 'how many slips would make it plausible', internal: true },
 ] as const satisfies Schema;
 
 export const IGNORED = [
@@ -141,12 +143,125 @@ export const FINDINGS = [
   { name: 'message', kind: 'string', title: 'the finding in words' },
 ] as const satisfies Schema;
 
+export const RECHECK = [
+  { name: 'athlete_id', kind: 'text', title: 'athlete; empty where a whole column, tester or device is suspect' },
+  { name: 'team', kind: 'text', title: 'team or teams of the season, joined with ;' },
+  { name: 'season', kind: 'number', title: 'year in which the season starts' },
+  { name: 'date', kind: 'date', title: 'day of the reading' },
+  { name: 'measure', kind: 'text', title: 'what was measured' },
+  { name: 'side', kind: 'text', title: 'left, right, both or none' },
+  { name: 'trial', kind: 'number', title: 'number of the attempt' },
+  { name: 'value', kind: 'number', title: 'reading in unit' },
+  { name: 'unit', kind: 'text', title: 'UCUM unit of value, low and high' },
+  { name: 'kind', kind: 'text', title: 'why it is suspect' },
+  { name: 'score', kind: 'number', title: 'how far it stands out; robust z of an outlier' },
+  { name: 'low', kind: 'number', title: 'least that was expected' },
+  { name: 'high', kind: 'number', title: 'most that was expected' },
+  { name: 'suggestion', kind: 'string', title: 'what may have happened, and what to do' },
+  { name: 'file', kind: 'text', title: 'sheet, relative to the folder' },
+  { name: 'line', kind: 'number', title: 'physical line in the sheet, from 1' },
+  { name: 'column', kind: 'number', title: 'column in the sheet, from 1' },
+  // For --station.
+  { name: 'station', kind: 'text', title: 'station of the sheet', internal: true },
+] as const satisfies Schema;
+
+export const RECHECK_KINDS = [
+  'implausible',
+  'unit_slip',
+  'column_unit_slip',
+  'sides_identical',
+  'columns_swapped',
+  'sides_swapped',
+  'trial_apart',
+  'repeated_row',
+  'digit_slip',
+  'run_of_fill',
+  'outlier',
+] as const;
+export type RecheckKind = (typeof RECHECK_KINDS)[number];
+
+export const COHORT = [
+  { name: 'season', kind: 'number', title: 'year in which the season starts; empty: several seasons together' },
+  { name: 'group_kind', kind: 'text', title: 'all, team, sport_group or sex' },
+  { name: 'group', kind: 'text', title: 'the group; empty for all' },
+  { name: 'rule', kind: 'text', title: 'a rule of the protocol, or pain, unable, one_side' },
+  { name: 'eligible', kind: 'number', title: 'athletes to whom the rule applies' },
+  { name: 'tested', kind: 'number', title: 'eligible with every side and part that the rule needs' },
+  { name: 'flagged', kind: 'number', title: 'tested who break the rule' },
+  { name: 'flagged_partial', kind: 'number', title: 'half-measured athletes with a finding; not in the share' },
+  { name: 'pain', kind: 'number', title: 'eligible in pain at a part of the rule' },
+  { name: 'unable', kind: 'number', title: 'eligible who could not do a part of the rule' },
+  { name: 'missing', kind: 'number', title: 'eligible who were not tested' },
+  { name: 'share', kind: 'number', title: 'flagged / tested' },
+  { name: 'share_low', kind: 'number', title: 'lower limit of its 95 % interval' },
+  { name: 'share_high', kind: 'number', title: 'upper limit of its 95 % interval' },
+  { name: 'worse_left', kind: 'number', title: 'flagged on the left side only' },
+  { name: 'worse_right', kind: 'number', title: 'flagged on the right side only' },
+  { name: 'others_tested', kind: 'number', title: 'tested outside the group' },
+  { name: 'others_flagged', kind: 'number', title: 'flagged outside the group' },
+  { name: 'ratio', kind: 'number', title: 'share of the group / share of the others' },
+  { name: 'ratio_low', kind: 'number', title: 'lower limit of its 95 % interval' },
+  { name: 'ratio_high', kind: 'number', title: 'upper limit of its 95 % interval' },
+  { name: 'decision', kind: 'text', title: 'shared, individual or too_few' },
+] as const satisfies Schema;
+
+export const GROUP_KINDS = ['all', 'team', 'sport_group', 'sex'] as const;
+export type GroupKind = (typeof GROUP_KINDS)[number];
+export const DECISIONS = ['shared', 'individual', 'too_few'] as const;
+
+export const PLAN = [
+  { name: 'priority', kind: 'number', title: 'order in which to act, from 1' },
+  { name: 'scope', kind: 'text', title: 'refer, hold, repeat, shared, left_out or individual' },
+  { name: 'group', kind: 'text', title: 'team of shared work' },
+  { name: 'athlete_id', kind: 'text', title: 'athlete; empty for work of a whole group' },
+  { name: 'team', kind: 'text', title: 'team or teams of the season, joined with ;' },
+  { name: 'programme', kind: 'text', title: 'programme of the protocol' },
+  { name: 'owner', kind: 'text', title: 'strength or medical staff' },
+  { name: 'side', kind: 'text', title: 'left, right, both or none' },
+  { name: 'rules', kind: 'text', title: 'rules behind it, joined with ;' },
+  { name: 'grade', kind: 'text', title: 'highest grade behind it' },
+  { name: 'reason', kind: 'string', title: 'why, in words' },
+  { name: 'instruction', kind: 'string', title: 'what to do' },
+  { name: 'start', kind: 'date', title: 'first day' },
+  { name: 'retest_by', kind: 'date', title: 'day by which to test again' },
+] as const satisfies Schema;
+
+export const PLAN_SCOPES = ['refer', 'hold', 'repeat', 'shared', 'left_out', 'individual'] as const;
+export type PlanScope = (typeof PLAN_SCOPES)[number];
+
+export const COVERAGE = [
+  { name: 'athlete_id', kind: 'text', title: 'athlete' },
+  { name: 'team', kind: 'text', title: 'team or teams of the season, joined with ;' },
+  { name: 'season', kind: 'number', title: 'year in which the season starts' },
+  { name: 'measure', kind: 'text', title: 'what is to be measured' },
+  { name: 'state', kind: 'text', title: 'what became of it' },
+  { name: 'station', kind: 'text', title: 'where it is measured' },
+  { name: 'retest_by', kind: 'date', title: 'day by which to test again' },
+] as const satisfies Schema;
+
+export const COVERAGE_STATES = [
+  'done',
+  'partial',
+  'pain',
+  'unable',
+  'refused',
+  'held',
+  'not_tested',
+  'missing',
+  'retest_due',
+] as const;
+export type CoverageState = (typeof COVERAGE_STATES)[number];
+
 export type Observations = Table<typeof OBSERVATIONS>;
 export type Rejects = Table<typeof REJECTS>;
 export type Ignored = Table<typeof IGNORED>;
 export type Ledger = Table<typeof LEDGER>;
 export type Results = Table<typeof RESULTS>;
 export type Findings = Table<typeof FINDINGS>;
+export type Recheck = Table<typeof RECHECK>;
+export type Cohort = Table<typeof COHORT>;
+export type Plan = Table<typeof PLAN>;
+export type Coverage = Table<typeof COVERAGE>;
 
 export const RESULT_STATUSES = [
   'missing_left',
