@@ -7,6 +7,8 @@ import { foldKey } from '../units/keys.ts';
 export interface Battery {
   /** teams as written, each once */
   readonly teams: readonly string[];
+  /** whether a measure is given, by measure index */
+  readonly gives: readonly boolean[];
   /** whether a rule applies, by rule index */
   readonly applies: readonly boolean[];
   /** sport groups through which a measure is given, joined with ; in protocol order, by measure index */
@@ -18,7 +20,7 @@ export interface Battery {
  * of the athlete's teams, and if none of the rule's narrowings leaves the athlete out. A protocol that names neither
  * sport groups nor measures for everyone is one battery for all. Teams and sex are compared folded.
  */
-function batteryFinder(protocol: Protocol): (team: string | null, sex: string | null) => Battery {
+export function batteryFinder(protocol: Protocol): (team: string | null, sex: string | null) => Battery {
   const groupTeams = protocol.sportGroups.map((group) => new Set(group.teams.map(foldKey)));
   const forAll = protocol.sportGroups.length === 0 && protocol.everyone.length === 0;
   const everyone = new Set(protocol.everyone);
@@ -32,6 +34,7 @@ function batteryFinder(protocol: Protocol): (team: string | null, sex: string | 
       forAll || everyone.has(measure.name) || groups.some((group) => group.measures.includes(measure.name));
     return {
       teams,
+      gives: protocol.measures.map(given),
       applies: protocol.rules.map((rule) => given(rule.measure) && !leavesOut(rule, keys, sex, groups)),
       sportGroups: protocol.measures.map((measure) =>
         groups.flatMap((group) => (group.measures.includes(measure.name) ? [group.name] : [])).join(';'),

@@ -1,4 +1,5 @@
 import type { AthleteBook } from '../athletes/book.ts';
+import { NO_PAST, type PastInjuries } from '../outcomes/past.ts';
 import { Failure } from '../problems/failure.ts';
 import type { Protocol } from '../protocol/types.ts';
 import { FINDINGS, type Findings, type Results } from '../tables/schemas.ts';
@@ -9,6 +10,7 @@ import type { LimitCheck, LimitField } from './check.ts';
 import { checksByMeasureCode } from './checks.ts';
 import { marginBeyond } from './comparators.ts';
 import { findingError, symmetricShare } from './finding_error.ts';
+import { historyAppliesTo, previousInjury } from './history_rules.ts';
 import { type Hit, sortHits, standingHits } from './hits.ts';
 import { statusReader } from './status_checks.ts';
 import { limitMessage, statusMessage } from './wording.ts';
@@ -27,18 +29,25 @@ const COMPARING: ReadonlySet<LimitField> = new Set([
  * Judges results by the rules of the protocol: one finding a broken rule and side. Pain, unable and a side left out are
  * found on every measure, whatever the athlete's battery.
  * @param results as worked out by derive, with single trials, errors and marks
+ * @param past earlier injuries, by which rules may be narrowed
  * @returns findings by athlete, date, protocol order of measures, rule order (built-in ones last), side
  * @throws Failure (2) for results of another protocol, or without the marks that only derive knows
  */
-export function flag(results: Results, athletes: AthleteBook, protocol: Protocol): Findings {
-  const hits = brokenChecks(results, athletes, protocol);
+export function flag(
+  results: Results,
+  athletes: AthleteBook,
+  protocol: Protocol,
+  past: PastInjuries = NO_PAST,
+): Findings {
+  const hits = brokenChecks(results, athletes, protocol, past);
   sortHits(hits, results);
-  return findingsOf(standingHits(hits, results), results, protocol);
+  return findingsOf(standingHits(hits, results), results, protocol, past);
 }
 
-function brokenChecks(results: Results, athletes: AthleteBook, protocol: Protocol): Hit[] {
+function brokenChecks(results: Results, athletes: AthleteBook, protocol: Protocol, past: PastInjuries): Hit[] {
   const checks = checksByMeasureCode(results, protocol);
   const batteryOf = batteryReader(results, athletes, protocol);
+  const { athlete_id, date } = results.columns;
   const measures = results.columns.measure.codes;
   const marks = results.columns.marks.values;
   const hits: Hit[] = [];
@@ -49,7 +58,11 @@ function brokenChecks(results: Results, athletes: AthleteBook, protocol: Protoco
       if (check.rule !== undefined && !battery.applies[check.rule.index]) continue;
       for (const probe of check.probes) {
         if (!probe.isBroken(row)) continue;
-        hits.push({ row, check, side: probe.sideOf(row), value: probe.valueOf(row), battery });
+        const side = probe.sideOf(row);
+        const { rule } = check;
+        // Asked last: few rules are narrowed by history, and fewer hits are left.
+        if (rule && !historyAppliesTo(rule, past, athlete_id.get(row) ?? '', date.days[row], side)) continue;
+        hits.push({ row, check, side, value: probe.valueOf(row), battery });
       }
     }
   }
@@ -64,7 +77,7 @@ function withoutMarks(): Failure {
   });
 }
 
-function findingsOf(hits: readonly Hit[], results: Results, protocol: Protocol): Findings {
+function findingsOf(hits: readonly Hit[], results: Results, protocol: Protocol, past: PastInjuries): Findings {
   const from = results.columns;
   const findings: Findings = new Table(FINDINGS, {
     athlete_id: from.athlete_id.dictionary,
@@ -87,7 +100,9 @@ function findingsOf(hits: readonly Hit[], results: Results, protocol: Protocol):
     if (check.kind === 'limit') pushLimit(findings, hit, check, results, isUneven(row) && COMPARING.has(check.field));
     else pushStatus(findings, statusMessage(check, side));
     to.grade.push(check.grade);
-    to.previous_injury.push(null);
+    to.previous_injury.push(
+      previousInjury(check.rule?.region, past, from.athlete_id.get(row) ?? '', from.date.days[row], side),
+    );
     to.programme.push(check.rule?.programme ?? null);
     to.owner.push(ownerOf(hit, protocol));
   }

@@ -1,7 +1,7 @@
 import { type Context, named } from './context.ts';
 import { fieldTrouble } from './fields.ts';
 import { didYouMean } from './nearest.ts';
-import { isNotYet, NOT_YET } from './not_yet.ts';
+import { isNotYet } from './not_yet.ts';
 import type { RuleData } from './schema.ts';
 import type { Comparator, Field, Measure, Programme, Rule, SportGroup } from './types.ts';
 
@@ -58,6 +58,7 @@ export function buildRule(
   }
   checkAnyTrial(context, name, data, measure, field);
   checkSex(context, name, data);
+  checkUrgency(context, name, data);
   return {
     name,
     index,
@@ -70,7 +71,9 @@ export function buildRule(
     sex: data.sex,
     teams: data.teams,
     sportGroups: data.sport_groups,
+    history: historyOf(data),
     share: shareOf(data, field),
+    urgency: data.urgency,
     region: data.region,
     programme: data.programme,
     source: data.source,
@@ -83,27 +86,34 @@ function shareOf({ share }: RuleData, field: Field): boolean {
   return share === true || share === 'yes';
 }
 
+function historyOf({ history }: RuleData): Rule['history'] {
+  return history && { region: history.region, side: history.side, withinDays: history.within_days };
+}
+
+function checkUrgency({ report }: Context, name: string, { urgency, grade }: RuleData): void {
+  if (urgency === undefined || grade === 'refer') return;
+  report.add(
+    ['rules', name, 'urgency'],
+    `rule ${name} has an urgency, and its grade is ${grade}: only referrals are more or less urgent`,
+    'Take it out, or write grade: refer.',
+    'key',
+  );
+}
+
 function fieldHint({ sides }: Measure): string {
   return sides === 'none'
     ? 'Write field: value.'
     : 'Write another field, or change how the measure compares its sides.';
 }
 
-function refusedForNow({ report }: Context, name: string, data: RuleData): boolean {
-  const later = 'Take the rule out, or keep it in a comment until then.';
-  const key = NOT_YET.ruleKeys.find((word) => data[word] !== undefined);
-  if (key) {
-    report.add(['rules', name, key], `rule ${name} has ${key}, which this version cannot judge yet`, later, 'key');
-  }
-  const isLater = data.field !== undefined && isNotYet('fields', data.field);
-  if (isLater) {
-    report.add(
-      ['rules', name, 'field'],
-      `rule ${name} uses field: ${data.field}, which this version cannot judge yet`,
-      later,
-    );
-  }
-  return key !== undefined || isLater;
+function refusedForNow({ report }: Context, name: string, { field }: RuleData): boolean {
+  if (field === undefined || !isNotYet(field)) return false;
+  report.add(
+    ['rules', name, 'field'],
+    `rule ${name} uses field: ${field}, which this version cannot judge yet`,
+    'Take the rule out, or keep it in a comment until then.',
+  );
+  return true;
 }
 
 function fieldOf({ report }: Context, name: string, data: RuleData): Field | undefined {

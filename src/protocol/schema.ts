@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { GRADES } from '../tables/schemas.ts';
 import { OPERATORS } from './operators.ts';
-import { FIELDS } from './types.ts';
+import { FIELDS, URGENCIES } from './types.ts';
 
 const name = z.string().regex(/^[a-z][a-z0-9_]*$/);
 const text = z.string().min(1);
@@ -156,17 +156,24 @@ const rule = z
     history: z
       .strictObject({
         region: text.describe('region of the body, as history.csv writes it'),
-        side: z.enum(['same', 'any']).optional().describe('whether the earlier injury was on the side that is judged'),
+        side: z
+          .enum(['same', 'any'])
+          .default('same')
+          .describe('same: the earlier injury was on the side that is judged, or nobody wrote the side down'),
         within_days: count.optional().describe('how many days back it may lie'),
       })
       .optional()
-      .describe('for athletes with an earlier injury only; this version cannot judge it yet'),
+      .describe('for athletes with an earlier injury only, of injuries.csv or history.csv'),
     from: z.enum(['last', 'best', 'before_injury']).optional().describe('with field: change'),
     within: z.array(text).optional().describe('with field: z'),
     share: z
       .union([z.boolean(), z.enum(['yes', 'no'])])
       .optional()
       .describe('may the whole group be given the programme'),
+    urgency: z
+      .enum(URGENCIES)
+      .optional()
+      .describe('with grade refer: now, before_training or routine; without it vital signs and pain before training'),
     region: text.optional().describe('region of the body that the rule is about, as injuries.csv writes it'),
     programme: name.optional().describe('what is done about it: a name under programmes'),
     source,

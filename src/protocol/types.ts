@@ -82,6 +82,10 @@ export interface Measure {
 
 export type Comparator = 'below' | 'at_most' | 'above' | 'at_least';
 
+/** How soon medical staff see an athlete, the most urgent first. */
+export const URGENCIES = ['now', 'before_training', 'routine'] as const;
+export type Urgency = (typeof URGENCIES)[number];
+
 export interface Rule {
   readonly name: string;
   readonly index: number;
@@ -99,7 +103,11 @@ export interface Rule {
   readonly sex?: string;
   readonly teams?: readonly string[];
   readonly sportGroups?: readonly string[];
+  /** for athletes with an earlier injury only */
+  readonly history?: { readonly region: string; readonly side: 'same' | 'any'; readonly withinDays?: number };
   readonly share: boolean;
+  /** of a referral; undefined: what goes for its measure */
+  readonly urgency?: Urgency;
   readonly region?: string;
   readonly programme?: string;
   readonly source?: string;

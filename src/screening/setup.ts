@@ -1,9 +1,11 @@
 import path from 'node:path';
+import { type Desk, desk } from '../athletes/desk.ts';
 import { AthleteDirectory } from '../athletes/directory.ts';
 import { emptyRoster, type Roster, readRoster } from '../athletes/roster.ts';
-import { type InvolvedSides, NO_HISTORY, readHistory } from '../outcomes/history.ts';
+import { type HistoryRow, type InvolvedSides, NO_HISTORY, readHistory } from '../outcomes/history.ts';
 import { injuryDays } from '../outcomes/injuries.ts';
 import { type InjuryRow, readInjuryLog } from '../outcomes/injury_log.ts';
+import { type PastInjuries, pastInjuries } from '../outcomes/past.ts';
 import { Failure, type Trouble } from '../problems/failure.ts';
 import type { Protocol } from '../protocol/types.ts';
 import { type Corrections, readCorrections } from '../sheets/corrections.ts';
@@ -45,8 +47,11 @@ export interface Setup {
   readonly injuries: readonly InjuryRow[];
   readonly injuryDays: ReadonlyMap<string, readonly number[]>;
   readonly history: InvolvedSides;
+  /** earlier injuries, of the log and of the history */
+  readonly past: PastInjuries;
+  /** what clearance, referrals and work say on a day, in days since 1970-01-01 */
+  readonly deskOn: (on: number) => Desk;
   readonly corrections: Corrections;
-  /** read, and used by no stage yet */
   readonly sideTables: SideTables;
   /** cells of side files that could not be read */
   readonly warnings: readonly Trouble[];
@@ -136,18 +141,22 @@ export async function openSetup(request: Request): Promise<Setup> {
     warnings.push(...log.warnings);
   }
   let involved = NO_HISTORY;
+  let earlier: readonly HistoryRow[] = [];
   if (screening.history) {
     const { file } = screening.history;
     const history = readHistory(await read(file, 'history'), screening.history, directory);
     involved = history.involved;
-    warnings.push({ file, message: 'is used for surgical and involved sides only: no rule is narrowed by it yet' });
+    earlier = history.rows;
     warnings.push(...history.warnings);
   }
-  const side = await readSideTables({ directory, protocol, screening }, (file, what) => readTextFile(base, file, what));
+  const side = await readSideTables({ directory, protocol, screening }, read, (file, what) =>
+    readTextFile(base, file, what),
+  );
   warnings.push(...side.warnings);
   let corrections: Corrections = new Map();
   if (screening.corrections) {
-    const found = readCorrections(await read(screening.corrections.file, 'corrections'), screening.corrections);
+    const { file } = screening.corrections;
+    const found = readCorrections(await read(file, 'corrections'), screening.corrections, directory.names);
     corrections = found.corrections;
     warnings.push(...found.warnings);
   }
@@ -162,6 +171,8 @@ export async function openSetup(request: Request): Promise<Setup> {
     injuries,
     injuryDays: injuryDays(injuries),
     history: involved,
+    past: pastInjuries(injuries, earlier),
+    deskOn: (on) => desk(side.tables, on, screening.clearance !== undefined),
     corrections,
     sideTables: side.tables,
     warnings,

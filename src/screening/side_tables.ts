@@ -39,22 +39,32 @@ export const SIDE_TABLE_READERS: Readers = {
 };
 
 /**
- * Reads the side files that this version makes no use of, and says so: nobody shall believe that their holds count
- * already. For the same reason one that cannot be read stops nothing.
- * @param read gives the text of a file
+ * Reads the side files that later stages use. Clearance, referrals and work decide who is held back, so one of them that
+ * cannot be read stops everything; exposures are used by no stage yet, which is said, and stop nothing.
+ * @param read gives the text of a file, which becomes an input
+ * @param look gives the text of a file that is no input
+ * @throws Failure 2
  */
 export async function readSideTables(
   known: Known,
   read: (file: string, what: string) => Promise<string>,
+  look: (file: string, what: string) => Promise<string>,
 ): Promise<{ readonly tables: SideTables; readonly warnings: readonly Trouble[] }> {
   const warnings: Trouble[] = [];
   const rowsOf = async <N extends Name>(name: N): Promise<SideTable<SideTables[N][number]>['rows']> => {
     const spec = known.screening[name];
     if (spec === undefined) return [];
-    const text = await read(spec.file, name);
-    warnings.push({ file: spec.file, message: `is there, and this version makes no use of ${name} yet` });
+    const table = SIDE_TABLE_READERS[name](await read(spec.file, name), spec, known);
+    warnings.push(...table.warnings);
+    return table.rows;
+  };
+  const exposures = async (): Promise<SideTables['exposures']> => {
+    const spec = known.screening.exposures;
+    if (spec === undefined) return [];
+    const text = await look(spec.file, 'exposures');
+    warnings.push({ file: spec.file, message: 'is there, and this version makes no use of exposures yet' });
     try {
-      const table = SIDE_TABLE_READERS[name](text, spec, known);
+      const table = SIDE_TABLE_READERS.exposures(text, spec, known);
       warnings.push(...table.warnings);
       return table.rows;
     } catch (error) {
@@ -64,7 +74,7 @@ export async function readSideTables(
     }
   };
   const tables = {
-    exposures: await rowsOf('exposures'),
+    exposures: await exposures(),
     clearance: await rowsOf('clearance'),
     referrals: await rowsOf('referrals'),
     work: await rowsOf('work'),

@@ -9,6 +9,7 @@ import { readExposures } from '../../src/outcomes/exposures.ts';
 import { readHistory } from '../../src/outcomes/history.ts';
 import { readInjuryLog } from '../../src/outcomes/injury_log.ts';
 import { type Trouble, troubleText } from '../../src/problems/failure.ts';
+import { readCorrections, unusedCorrections } from '../../src/sheets/corrections.ts';
 import { spec, told } from './side_files.ts';
 
 const DOMINANCE = ['kicking_foot', 'throwing_hand'];
@@ -112,11 +113,20 @@ const READERS: Readonly<Record<string, Reader>> = {
     'athlete_id,region,side,date,surgery,full_return',
     (text) => readHistory(text, spec('h.csv'), DIRECTORY).warnings,
   ),
+  corrections: of('file,line,column,raw,action,value,by,date', (text) => {
+    const read = readCorrections(text, spec('k.csv'), DIRECTORY.names);
+    return [...read.warnings, ...unusedCorrections(read.corrections, new Set(), DIRECTORY.names)];
+  }),
   exposures: of(
     'season,team,athlete_exposures,athlete_id,kind',
     (text) =>
       readExposures(text, spec('e.csv'), DIRECTORY, { teamAliases: new Map(), rosterTeams: ['Rowing'] }).warnings,
   ),
+};
+
+const SOUND_CELLS: Readonly<Record<string, string>> = {
+  ...{ athlete_id: 'A01', last_name: 'Roe-Smith', first_name: 'Jane', season: '2026' },
+  ...{ file: 'hip.csv', line: '2', column: '2', action: 'void' },
 };
 
 const quoted = (cell: string): string => `"${cell.replaceAll('"', '""')}"`;
@@ -126,11 +136,7 @@ describe('no name is repeated, in whichever column it stands', () => {
     let warned = 0;
     for (const column of columns) {
       for (const name of NAMES) {
-        const cells = columns.map((other) =>
-          other === column
-            ? name
-            : ({ athlete_id: 'A01', last_name: 'Roe-Smith', first_name: 'Jane', season: '2026' }[other] ?? ''),
-        );
+        const cells = columns.map((other) => (other === column ? name : (SOUND_CELLS[other] ?? '')));
         const other = columns.includes('last_name') ? `A02,O'Hara,Bo${','.repeat(columns.length - 3)}\n` : '';
         const warnings = read(`${columns}\n${cells.map(quoted).join(',')}\n${other}`);
         warned += warnings.length;

@@ -493,14 +493,13 @@ test.each<[string, string, ...string[]]>([
     'r.share "maybe" is not one of true, false, yes, no',
   ],
   [
-    'history',
-    rule('{measure: force, below: 1, grade: act, »history: {region: groin, side: same, within_days: 365}}'),
-    'rule r has history, which this version cannot judge yet | Take the rule out, or keep it in a comment until then.',
+    'an urgency without a referral',
+    rule('{measure: force, below: 1, grade: act, »urgency: now}'),
+    'rule r has an urgency, and its grade is act: only referrals are more or less urgent | Take it out, or write grade: refer.',
   ],
   [
     'a slip inside history',
-    rule('{measure: force, below: 1, grade: act, »history: {region: groin, »within_day: 365}}'),
-    'rule r has history, which this version cannot judge yet',
+    rule('{measure: force, below: 1, grade: act, history: {region: groin, »within_day: 365}}'),
     'r.history: unknown key "within_day" | Did you mean within_days?',
   ],
   [

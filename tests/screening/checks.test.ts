@@ -6,7 +6,7 @@ import { checkEntries, type FoundEntry } from '../../src/screening/checks/entrie
 import { checkNamesInSettings } from '../../src/screening/checks/names_in_settings.ts';
 import { checkProtocol } from '../../src/screening/checks/protocol.ts';
 import { fieldRange, largestZ } from '../../src/screening/checks/ranges.ts';
-import { checkRegions } from '../../src/screening/checks/regions.ts';
+import { checkHistories, checkRegions } from '../../src/screening/checks/regions.ts';
 import { checkRoster } from '../../src/screening/checks/roster.ts';
 import { isMisspelling, nearestTeam } from '../../src/screening/checks/team_names.ts';
 import { checkRuleTeams, checkTeams } from '../../src/screening/checks/teams.ts';
@@ -840,6 +840,54 @@ test('regions that are nearly those of the rules', () => {
       'If they are one, write "groin" in both files.',
     ],
   ]);
+});
+
+describe('rules for athletes with an earlier injury', () => {
+  const text = rules(`a: { measure: push, below: 50, history: { region: groin }, ${SAID} }`);
+  const said = (regions: readonly string[], files: readonly string[], isName = false) =>
+    checkHistories(
+      loadProtocol(text, FILE),
+      regions.map((region, at) => ({ region, file: files[0], line: at + 2, isName })),
+      files,
+      yamlPlaces(text, FILE),
+    ).map(({ severity, code, line, message, hint }) => [severity, code, line, message, hint]);
+  const line = text.split('\n').findIndex((row) => row.includes('history')) + 1;
+
+  test('without a list of injuries judge nobody', () => {
+    expect(said([], [])).toEqual([
+      [
+        'warning',
+        'history_without_file',
+        line,
+        'rule a is for athletes with an earlier injury, and neither injuries.csv nor history.csv is there: it judges nobody',
+        'Write earlier injuries into history.csv, with athlete_id, region, side and date.',
+      ],
+    ]);
+  });
+
+  test('whose region no list names judge nobody; the nearest one is named, unless it may be somebody', () => {
+    const message =
+      'rule a is for athletes with an earlier injury of "groin", a region that injuries.csv and history.csv do not name: it judges nobody';
+    const files = ['injuries.csv', 'history.csv'];
+    const meant = 'If "Gronn" is meant, write it alike in both files.';
+    const right = 'If nobody was hurt there, that is right; else write the region as the lists have it.';
+    expect(said(['Gronn', ''], files)).toEqual([['warning', 'history_region_unknown', line, message, meant]]);
+    expect(said(['Gronn'], files, true)).toEqual([['warning', 'history_region_unknown', line, message, right]]);
+    expect(said(['adductor'], ['history.csv'])).toEqual([
+      [
+        'warning',
+        'history_region_unknown',
+        line,
+        'rule a is for athletes with an earlier injury of "groin", a region that history.csv does not name: it judges nobody',
+        right,
+      ],
+    ]);
+  });
+
+  test('whose region a list names are sound', () => {
+    expect(said(['knee', ' GROIN '], ['injuries.csv'])).toEqual([]);
+    expect(said(['groin'], ['injuries.csv'], true)).toEqual([]);
+  });
 });
 
 describe('entries', () => {

@@ -39,27 +39,25 @@ sheets:
   ]);
 });
 
-test('history.csv is an input that tells involved sides, with what it is not used for', async () => {
-  const { history, inputs, warnings } = await open({
+test('history.csv is an input that tells involved sides and earlier injuries', async () => {
+  const { history, past, inputs, warnings } = await open({
     'roster.csv': 'athlete_id\nA1\n',
-    'history.csv': 'athlete_id,side,surgery\nA1,L,yes\nA9,R,yes\n',
+    'history.csv': 'athlete_id,side,surgery,region\nA1,L,yes,knee\nA9,R,yes,knee\n',
   });
   expect(inputs).toContain('history.csv');
   expect(history.of('A1', parseIsoDay('2026-08-17')!, true)).toBe('left');
-  expect(warnings.map(({ message }) => message)).toEqual([
-    'is used for surgical and involved sides only: no rule is narrowed by it yet',
-    'athlete_id "A9" is nobody on the roster',
-  ]);
+  expect(past.of('A1', 'knee', 0)).toEqual([{ region: 'knee', side: 'left', day: null }]);
+  expect(warnings.map(({ message }) => message)).toEqual(['athlete_id "A9" is nobody on the roster']);
 });
 
-test('without a history nobody has an involved side, and files of later versions are no inputs', async () => {
-  const { history, inputs, warnings } = await open({ 'work.csv': 'athlete_id,programme\n' });
+test('without a history nobody has an involved side, and exposures, which no stage uses, are no input', async () => {
+  const { history, inputs, warnings } = await open({ 'exposures.csv': 'season,team,athlete_exposures\n' });
   expect(history.of('A1', 0, false)).toBeUndefined();
   expect(inputs).toEqual(['protocol.yaml']);
-  expect(warnings.map(({ message }) => message)).toEqual(['is there, and this version makes no use of work yet']);
+  expect(warnings.map(({ message }) => message)).toEqual(['is there, and this version makes no use of exposures yet']);
 });
 
-test('side files are read, and what is wrong in those that no stage uses stops nothing', async () => {
+test('side files are read, and a cell that is wrong stops nothing', async () => {
   const { injuries, injuryDays, sideTables, warnings } = await open({
     'roster.csv': 'athlete_id,team\nA1,Rowing\nA2,Fencing\n',
     'screening.yaml': 'sheets: [sheets/*.csv]\nteams: {Rowing: {also: [ROW]}}\n',
@@ -67,7 +65,7 @@ test('side files are read, and what is wrong in those that no stage uses stops n
     'exposures.csv': 'season,team,athlete_exposures\n2026,row,4120\n2026,Rowin,12\n',
     'clearance.csv': 'athlete_id,date,status\nA1,2026-08-03,Not cleared\nA2,2026-08-03,ok\n',
     'referrals.csv': 'athlete_id,date,rule\nA1,2026-08-03,pain\nA2,2026-08-03,pian\n',
-    'work.csv': 'athlete_id,when\nA1,2026-08-03\n',
+    'work.csv': 'athlete_id,programme,started\nA1,,2026-08-03\n',
   });
   expect(injuries).toMatchObject([
     { athleteId: 'A1', daysLost: 12, team: 'Rowing' },
@@ -81,17 +79,21 @@ test('side files are read, and what is wrong in those that no stage uses stops n
     ],
     clearance: [{ status: 'not_cleared' }, { status: null }],
     referrals: [{ rule: 'pain' }, { rule: null }],
-    work: [],
+    work: [{ programme: null }],
   });
   expect(warnings.map(({ file, line, message }) => `${file}:${line ?? ''} ${message}`)).toEqual([
     'injuries.csv:3 date "soon" is not a date that reads one way: write YYYY-MM-DD',
     'exposures.csv: is there, and this version makes no use of exposures yet',
     'exposures.csv:3 team is no team of the roster',
-    'clearance.csv: is there, and this version makes no use of clearance yet',
     'clearance.csv:3 status "ok" is none of cleared, limited, not_cleared, pending',
-    'referrals.csv: is there, and this version makes no use of referrals yet',
     'referrals.csv:3 rule is none of the protocol',
-    'work.csv: is there, and this version makes no use of work yet',
-    'work.csv:1 has no column programme.',
+    'work.csv:2 programme is not given',
   ]);
+});
+
+test('files that decide who is held back stop everything if they cannot be read', async () => {
+  await expect(open({ 'clearance.csv': 'athlete_id,date\nA1,2026-08-03\n' })).rejects.toMatchObject({
+    exitCode: 2,
+    troubles: [{ file: 'clearance.csv', line: 1 }],
+  });
 });
