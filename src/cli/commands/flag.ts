@@ -1,6 +1,7 @@
 import { Command } from 'commander';
 import { FINDINGS, GRADES } from '../../tables/schemas.ts';
 import type { Table } from '../../tables/table.ts';
+import { type AudienceOptions, audienceOption, refuseCoach } from '../audience.ts';
 import type { CommandMaker } from '../command.ts';
 import {
   type FailOnOptions,
@@ -11,7 +12,7 @@ import {
   outputOptions,
 } from '../options.ts';
 
-interface FlagFlags extends FolderOptions, OutputOptions, FailOnOptions {}
+interface FlagFlags extends FolderOptions, OutputOptions, FailOnOptions, AudienceOptions {}
 
 const EXAMPLES = `
 Examples:
@@ -23,23 +24,30 @@ export const flagCommand: CommandMaker = (io, done) => {
   const command = new Command('flag')
     .description('Judge the results by the rules of the protocol: one row a broken rule.')
     .argument('[observations...]', 'tables of bilat ingest; - is standard input (default: those of the folder)');
-  for (const option of [...folderOptions(), ...outputOptions(), failOnOption(GRADES)]) command.addOption(option);
+  const options = [...folderOptions(), ...outputOptions(), audienceOption(), failOnOption(GRADES)];
+  for (const option of options) command.addOption(option);
   return command.addHelpText('after', EXAMPLES).action(async (names: string[], flags: FlagFlags) => {
-    const [{ deriveJob }, { openTable }, { flag }, { failOn }] = await Promise.all([
+    refuseCoach(flags.audience, 'flag');
+    const [{ deriveJob }, { openTable }, { flag }, { failOn }, { viewFor }, { hiddenNote }] = await Promise.all([
       import('../derived.ts'),
       import('../table_output.ts'),
       import('../../findings/flag.ts'),
       import('../fail_on.ts'),
+      import('../audience/view.ts'),
+      import('../audience/who.ts'),
     ]);
     const { setup, results, book, inputs, provenance } = await deriveJob(io, names, flags, 'bilat flag');
-    const findings = flag(results, book, setup.protocol);
+    const findings = flag(results, book, setup.protocol, setup.past);
+    const shown = viewFor(flags.audience, setup.protocol)(findings);
     const output = await openTable(io, FINDINGS, flags, inputs);
     try {
-      await output.rows(findings as unknown as Table);
+      await output.rows(shown as unknown as Table);
       await output.end(await provenance());
     } finally {
       output.abort();
     }
+    io.err(hiddenNote(findings.length - shown.length, flags.audience));
+    // What --fail-on asks for is found, shown to this audience or not.
     done(failOn(flags.failOn, 0, findings, io));
   });
 };

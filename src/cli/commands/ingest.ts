@@ -3,6 +3,7 @@ import { Command, Option } from 'commander';
 import type { IngestBatch } from '../../sheets/sheet_tables.ts';
 import { IGNORED, LEDGER, OBSERVATIONS, REJECTS } from '../../tables/schemas.ts';
 import type { Schema, Table } from '../../tables/table.ts';
+import { type AudienceOptions, audienceOption, refuseCoach } from '../audience.ts';
 import type { CommandMaker } from '../command.ts';
 import type { Io } from '../io.ts';
 import {
@@ -17,7 +18,7 @@ import {
 import { counted } from '../render/counted.ts';
 import type { TableOutput } from '../table_output.ts';
 
-interface IngestFlags extends FolderOptions, OutputOptions, FailOnOptions {
+interface IngestFlags extends FolderOptions, OutputOptions, FailOnOptions, AudienceOptions {
   readonly rejects?: string;
   readonly ignored?: string;
   readonly ledger?: string;
@@ -33,19 +34,24 @@ export const ingestCommand: CommandMaker = (io, done) => {
   const command = new Command('ingest')
     .description('Read sheets into observations, one row a trial. Says on standard error where every cell went.')
     .argument('[sheet...]', 'sheets to read; - is standard input (default: the sheets of the folder)');
-  for (const option of [...folderOptions(), ...outputOptions(), failOnOption(['rejects'])]) command.addOption(option);
+  const shared = [...folderOptions(), ...outputOptions(), audienceOption(), failOnOption(['rejects'])];
+  for (const option of shared) command.addOption(option);
   return command
     .addOption(new Option('--rejects <file>', 'write what could not be read, and why'))
     .addOption(new Option('--ignored <file>', 'write what was left aside, and why'))
     .addOption(new Option('--ledger <file>', 'write how many cells of each sheet went where'))
     .addHelpText('after', EXAMPLES)
     .action(async (sheetNames: string[], flags: IngestFlags) => {
-      const [{ openJob }, { startIngest, unreadSheets }, { openTable }, { failOn }] = await Promise.all([
-        import('../job.ts'),
-        import('../../screening/stages.ts'),
-        import('../table_output.ts'),
-        import('../fail_on.ts'),
-      ]);
+      refuseCoach(flags.audience, 'ingest');
+      const [{ openJob }, { startIngest, unreadSheets }, { openTable }, { failOn }, { viewFor }, { hiddenNote }] =
+        await Promise.all([
+          import('../job.ts'),
+          import('../../screening/stages.ts'),
+          import('../table_output.ts'),
+          import('../fail_on.ts'),
+          import('../audience/view.ts'),
+          import('../audience/who.ts'),
+        ]);
       const { setup, sheets, inputs, provenance } = await openJob(io, sheetNames, flags, 'bilat ingest');
       const absolute = inputs.map((file) => path.resolve(setup.base, file));
       const ingestion = startIngest(setup, sheets);
@@ -57,13 +63,19 @@ export const ingestCommand: CommandMaker = (io, done) => {
       ];
       refuseShared(io, wanted);
       const outputs: { name: keyof IngestBatch; output: TableOutput }[] = [];
+      const view = viewFor(flags.audience, setup.protocol);
+      let hidden = 0;
       const totals = { rejects: 0, cells: 0, measured: 0, not_measured: 0, context: 0, ignored: 0, rejected: 0 };
       try {
         for (const [name, schema, options] of wanted) {
           if (options) outputs.push({ name, output: await openTable(io, schema, options, absolute) });
         }
         for await (const batch of ingestion.batches) {
-          for (const { name, output } of outputs) await output.rows(batch[name] as Table);
+          for (const { name, output } of outputs) {
+            const shown = view(batch[name] as Table);
+            hidden += batch[name].length - shown.length;
+            await output.rows(shown);
+          }
           totals.rejects += batch.rejects.length;
           for (const sentence of unreadSheets(batch.rejects)) ingestion.notes.add(sentence);
           for (const row of batch.ledger.rows()) {
@@ -77,6 +89,7 @@ export const ingestCommand: CommandMaker = (io, done) => {
       } finally {
         for (const { output } of outputs) output.abort();
       }
+      io.err(hiddenNote(hidden, flags.audience));
       for (const note of ingestion.notes) io.err(`note: ${note}\n`);
       io.err(
         `${counted(sheets.length, 'sheet')}, ${counted(totals.cells, 'cell')}: ${counted(totals.measured, 'reading')}, ${totals.not_measured} not measured, ${totals.context} context, ${totals.ignored} ignored, ${totals.rejected} rejected.\n`,
