@@ -1,4 +1,4 @@
-import { findTopics, foldName, nearestNames } from './find.ts';
+import { findTopics, foldName, isLittleWord, nearestNames } from './find.ts';
 import { TOPIC_KINDS, type Topic, type TopicKind } from './topic.ts';
 
 /** What a command line asked for. */
@@ -38,6 +38,7 @@ const SINGULAR = new Map<string, TopicKind>([
   ['problem', 'problem code'],
   ['reason', 'ignored reason'],
   ['state', 'coverage state'],
+  ['scope', 'plan scope'],
 ]);
 const PLURAL = new Map<string, TopicKind>([
   ...TOPIC_KINDS.map((kind) => [foldName(plural(kind)), kind] as const),
@@ -47,6 +48,7 @@ const PLURAL = new Map<string, TopicKind>([
   ['problems', 'problem code'],
   ['reasons', 'ignored reason'],
   ['states', 'coverage state'],
+  ['scopes', 'plan scope'],
 ]);
 
 /** The longest run of words from `start` that names topics, in words and topics. */
@@ -75,9 +77,12 @@ function isUnknown(words: readonly string[], at: number, topics: readonly Topic[
 
 /**
  * What the words of a command line ask for: names, each in turn, names of several words too (`within error`); a kind
- * before a name narrows it (`column share`); a kind alone asks for the names of that kind.
+ * before a name narrows it (`column share`); a kind alone asks for the names of that kind. Little words around them
+ * say nothing (`what is priority`).
  */
-export function asked(words: readonly string[], topics: readonly Topic[]): Asked {
+export function asked(args: readonly string[], topics: readonly Topic[]): Asked {
+  // A question in quotes is one argument.
+  const words = args.flatMap((arg) => arg.trim().split(/\s+/));
   const found = new Set<Topic>();
   const kinds = new Set<TopicKind>();
   const unknown: Unknown[] = [];
@@ -104,7 +109,7 @@ export function asked(words: readonly string[], topics: readonly Topic[]): Asked
       const near = nearestNames(rest, topics, kind.kind);
       unknown.push({ name: rest, kind: kind.kind, near: near.length > 0 ? near : nearestNames(rest, topics) });
       at = words.length;
-    } else if (name) {
+    } else if (name && !(list && list.end > name.end)) {
       tellLost();
       for (const topic of name.found) found.add(topic);
       // `rules` is a key of the protocol, and all rules.
@@ -121,7 +126,9 @@ export function asked(words: readonly string[], topics: readonly Topic[]): Asked
     }
   }
   tellLost();
-  return { topics: [...found], kinds: [...kinds], unknown };
+  const told = unknown.filter(({ name }) => !name.split(' ').every(isLittleWord));
+  const isOnlyLittle = found.size + kinds.size + told.length === 0;
+  return { topics: [...found], kinds: [...kinds], unknown: isOnlyLittle ? unknown : told };
 }
 
 /** One misspelt name of several words, or several of one word each. */

@@ -10,10 +10,15 @@ const FEW_SLIPS = 2;
 const SHORT = 3;
 /** Words that stand in many names and ask for none of them. */
 const LITTLE_WORDS: ReadonlySet<string> = new Set(
-  'a an and at by can do does for from how i in is it my no not of on or the this to was what when who with'.split(' '),
+  'a an and are at by can do does for from how i in is it means my no not of on or the this to was what when where who with'.split(
+    ' ',
+  ),
 );
 
 const words = (name: string): string[] => foldKey(name.slice(0, LONGEST_NAME)).split(' ');
+
+/** Whether a word stands in many names and asks for none of them. */
+export const isLittleWord = (word: string): boolean => LITTLE_WORDS.has(foldKey(word));
 
 /** What spellings of one name share: case, spaces, hyphens and underscores count for nothing. */
 export function foldName(name: string): string {

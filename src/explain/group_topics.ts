@@ -22,7 +22,7 @@ function programmeTopic(programme: Programme, { rules }: Protocol): Topic {
         ? 'It is what this protocol says, not medical advice: local rules and your team physician go first.'
         : 'It is general work for a finding, no treatment: an athlete in pain is seen by medical staff before starting it.',
     where: sentences(
-      'The protocol, under programmes; findings in the column programme.',
+      'The protocol, under programmes; findings and plan in the column programme.',
       by.length === 0 && 'No rule names it.',
     ),
     see: by,
@@ -44,7 +44,7 @@ function sportGroupTopic({ name, label, teams, measures }: SportGroup, protocol:
     ),
     caution:
       'A team belongs to it by its name alone: write it as on the roster. An athlete of two groups is given both batteries, each measure once.',
-    where: 'The protocol, under sport_groups; findings in the column sport_group.',
+    where: 'The protocol, under sport_groups; findings in the column sport_group, cohort in the column group.',
     see: rules,
     also: [label],
   };

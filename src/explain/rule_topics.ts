@@ -1,5 +1,6 @@
 import { lowBreaks } from '../findings/comparators.ts';
-import type { Comparator, Field, Protocol, Rule } from '../protocol/types.ts';
+import { urgencyOf } from '../findings/urgency.ts';
+import type { Comparator, Field, Protocol, Rule, Urgency } from '../protocol/types.ts';
 import { unitText, withUnit } from '../units/unit_text.ts';
 import { formulaOf } from './formulas.ts';
 import { errorAtLimit, hasError } from './measure_error.ts';
@@ -27,8 +28,8 @@ const SIGNS: Record<Comparator, string> = { below: '<', at_most: '<=', above: '>
 const GRADE_WORDS = {
   watch: 'Grade watch: keep an eye on it, and look again at the next test.',
   act: 'Grade act: the athlete gets work for it. Within the measurement error the test is repeated first.',
-  refer: 'Grade refer: medical staff see the athlete. Measurement error never softens a referral.',
 } as const;
+const URGENCY_WORDS: Record<Urgency, string> = { now: 'now', before_training: 'before training', routine: 'routinely' };
 
 const unitOf = ({ measure, field }: Rule): string => {
   if (field.endsWith('_pct')) return '%';
@@ -64,14 +65,28 @@ function firesWords(rule: Rule): string {
   return `A finding if ${judgedWords(rule)} is ${limitWords(rule)}.`;
 }
 
+function gradeWords({ name, measure, grade }: Rule, protocol: Protocol): string {
+  if (grade !== 'refer') return GRADE_WORDS[grade];
+  const soon = URGENCY_WORDS[urgencyOf(name, measure, protocol)];
+  return `Grade refer: medical staff see the athlete ${soon}. Measurement error never softens a referral.`;
+}
+
+/** `an earlier injury of the groin on the side that is judged, within 365 days`. */
+function historyWords({ region, side, withinDays }: NonNullable<Rule['history']>): string {
+  const where = side === 'any' ? '' : ' on the side that is judged, or on one that nobody wrote down';
+  const when = withinDays === undefined ? '' : `, within ${withinDays === 1 ? '1 day' : `${withinDays} days`}`;
+  return `an earlier injury of the region ${region}${where}${when}`;
+}
+
 /** To whom the rule applies: those who are given its measure, as far as it is not narrowed. */
-function appliesWords({ measure, sex, teams, sportGroups }: Rule, protocol: Protocol): string {
+function appliesWords({ measure, sex, teams, sportGroups, history }: Rule, protocol: Protocol): string {
   const given = protocol.sportGroups.filter(({ measures }) => measures.includes(measure.name)).map(({ name }) => name);
   const isForAll = protocol.everyone.includes(measure.name);
   const narrowed = [
     sex && `sex ${sex}`,
     teams && `team ${listed(teams, 'or')}`,
     sportGroups && `sport group ${listed(sportGroups, 'or')}`,
+    history && historyWords(history),
   ].filter((part) => part !== undefined && part !== '');
   const whom = isForAll
     ? 'It applies to everyone'
@@ -129,8 +144,21 @@ function cautionWords(rule: Rule): string {
   );
 }
 
+function seeAlso({ measure, programme, also, grade, history }: Rule, others: readonly string[]): readonly string[] {
+  const names = [
+    measure.name,
+    programme,
+    ...also,
+    ...others,
+    grade,
+    grade === 'refer' && 'urgency',
+    history && 'history',
+  ];
+  return [...new Set([...names.filter((name) => typeof name === 'string'), 'certainty'])];
+}
+
 function ruleTopic(rule: Rule, protocol: Protocol): Topic {
-  const { name, measure, grade, also, region, source, strength, programme, status } = rule;
+  const { name, measure, also, region, source, strength, status } = rule;
   const judged = judgedWords(rule);
   const title = status === undefined ? `${judged} ${limitWords(rule)}` : `${measure.label}: ${status}`;
   const others = protocol.rules
@@ -144,7 +172,7 @@ function ruleTopic(rule: Rule, protocol: Protocol): Topic {
     definition: sentences(
       firesWords(rule),
       also.length > 0 && `Only together with ${listed(also)}.`,
-      GRADE_WORDS[grade],
+      gradeWords(rule, protocol),
       appliesWords(rule, protocol),
       region && `Region: ${region}.`,
       programmeWords(rule, protocol),
@@ -156,8 +184,8 @@ function ruleTopic(rule: Rule, protocol: Protocol): Topic {
       `Evidence: ${strength === undefined ? 'the protocol does not say how strong it is.' : sentence(strength)}`,
     ),
     caution: cautionWords(rule),
-    where: 'The protocol, under rules; findings in the column rule.',
-    see: [...new Set([measure.name, ...(programme ? [programme] : []), ...also, ...others, grade, 'certainty'])],
+    where: 'The protocol, under rules; findings and cohort in the column rule.',
+    see: seeAlso(rule, others),
   };
 }
 

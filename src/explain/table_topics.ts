@@ -1,5 +1,17 @@
 import type { Protocol } from '../protocol/types.ts';
-import { ATHLETES, FINDINGS, IGNORED, LEDGER, OBSERVATIONS, REJECTS, RESULTS } from '../tables/schemas.ts';
+import {
+  ATHLETES,
+  COHORT,
+  COVERAGE,
+  FINDINGS,
+  IGNORED,
+  LEDGER,
+  OBSERVATIONS,
+  PLAN,
+  RECHECK,
+  REJECTS,
+  RESULTS,
+} from '../tables/schemas.ts';
 import type { Schema } from '../tables/table.ts';
 import type { Topic } from './topic.ts';
 import { capital, listed, sentence, sentences } from './words.ts';
@@ -14,6 +26,10 @@ const SCHEMAS: ReadonlyMap<string, Schema> = new Map<string, Schema>([
   ['ledger', LEDGER],
   ['results', RESULTS],
   ['findings', FINDINGS],
+  ['recheck', RECHECK],
+  ['cohort', COHORT],
+  ['plan', PLAN],
+  ['coverage', COVERAGE],
 ]);
 
 const shown = (schema: Schema): Schema => schema.filter((column) => !column.internal);

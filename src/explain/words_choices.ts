@@ -12,13 +12,13 @@ const PURPOSES = topicsOf(
       title: 'purpose of a reading: caught up on',
       definition:
         'What an athlete missed is tested later. The reading joins the occasion of the season, however many days later, unless an injury lies in between.',
-      see: ['occasion'],
+      see: ['occasion', 'make-up list'],
     },
     retest: {
       title: 'purpose of a reading: tested again',
       definition:
         'The same measure again, to see a change. It is an occasion of its own and never pooled with the test.',
-      see: ['occasion', 'change'],
+      see: ['occasion', 'retest_by', 'retest_due', 'change'],
     },
     return: {
       title: 'purpose of a reading: return to sport',
@@ -281,13 +281,13 @@ const OTHERS = topicsOf('word', {
     title: 'strength staff; how far a source carries; a force',
     definition:
       'As owner of a programme: the strength and conditioning staff lead it. As key of a rule: how strong the evidence for its limit is, in your own words. As a thing tested: a force, held against a dynamometer.',
-    where: 'protocol.yaml, programmes and rules; findings, owner',
+    where: 'protocol.yaml, programmes and rules; findings and plan, owner',
     see: ['programme', 'rule', 'source'],
   },
   medical: {
     title: 'medical staff',
     definition: 'As owner of a programme: athletic trainers, physiotherapists or physicians lead it.',
-    where: 'protocol.yaml, programmes; findings, owner',
+    where: 'protocol.yaml, programmes; findings and plan, owner',
     see: ['programme', 'refer'],
   },
   value: {
@@ -304,7 +304,8 @@ const OTHERS = topicsOf('word', {
   },
   confirmed: {
     title: 'a correction that says the cell is right',
-    definition: 'Somebody looked: the odd reading is what was measured. It counts as it is.',
+    definition:
+      'Somebody looked: the odd reading is what was measured. It counts as it is, and recheck does not list it again.',
     where: 'corrections, action',
     see: ['corrections', 'action'],
   },
@@ -331,21 +332,21 @@ const OTHERS = topicsOf('word', {
   all: {
     title: 'all athletes together',
     definition: 'The group of everybody; each athlete counts once.',
-    where: 'cohort, trend and incidence, group_kind',
+    where: 'cohort, group_kind; later trend, incidence',
     caution: 'Rows of teams do not add up to it: an athlete of two teams counts in both.',
-    later: true,
+    see: ['group_kind', 'everybody'],
   },
   team: {
     title: 'the athletes of one team',
     definition:
       'An athlete of two teams counts once in each. Other spellings of a team are settled under teams: in screening.yaml.',
-    where: 'roster; cohort, trend and incidence, group_kind',
+    where: 'roster; cohort, group_kind; later trend, incidence',
     see: ['teams', 'sport group'],
   },
   sex: {
     title: 'the athletes of one recorded sex',
     definition: 'As on the roster. In a rule, sex: F or sex: M narrows it to those athletes.',
-    where: 'roster; protocol.yaml, rules; cohort, trend and incidence, group_kind',
+    where: 'roster; protocol.yaml, rules; cohort, group_kind; later trend, incidence',
     caution: 'An athlete whose sex is unknown is judged by no rule that is narrowed by sex.',
   },
 });

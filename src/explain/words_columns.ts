@@ -5,7 +5,7 @@ const WHO_AND_WHERE = topicsOf('column', {
   athlete_id: {
     title: 'athlete',
     definition:
-      'The id of the athlete, as on the roster. Everything is matched by it. A name in a sheet is turned into an id only where one athlete on the roster fits.',
+      'The id of the athlete, as on the roster. Everything is matched by it. A name in a sheet is turned into an id only where one athlete on the roster fits. Empty in plan for the work of a whole team, and in recheck where a whole column, a tester or a device is meant.',
     where: 'every table of athletes; every side file',
     caution: 'Ids are kept as text: 007 and 7 are two athletes.',
     see: ['roster', 'people', 'unlisted'],
@@ -15,35 +15,36 @@ const WHO_AND_WHERE = topicsOf('column', {
     definition:
       'The teams of the athlete in that season, joined with ; where there are several. The roster decides; without one the sheets do. In injuries it is the team that the injury counts for.',
     where:
-      'observations, athletes, results, findings; roster; later recheck, plan, coverage, changes, injuries, exposures',
+      'observations, athletes, results, findings, recheck, plan, coverage; roster, injuries; later changes, exposures',
     see: ['team', 'teams'],
   },
   season: {
     title: 'year in which the season starts',
     definition:
-      'Four digits from the date of the reading: the year in which its season starts. With season_starts "07-01", 2026-08-12 and 2027-03-02 both belong to 2026. In athletes and on the roster empty means every season.',
-    where: 'observations, athletes, results, findings; roster; later all tables of groups',
+      'Four digits from the date of the reading: the year in which its season starts. With season_starts "07-01", 2026-08-12 and 2027-03-02 both belong to 2026. In athletes and on the roster empty means every season, in cohort several seasons together.',
+    where:
+      'observations, athletes, results, findings, recheck, cohort, coverage; roster; later trend, agreement, incidence, exposures',
     see: ['season_starts', 'season'],
   },
   date: {
     title: 'day',
     definition:
-      'In observations it is the day of the reading. In results and findings it is the first day of the occasion. In side files it is the day of the injury, of the decision or of the correction.',
-    where: 'observations, results, findings; side files; later recheck',
+      'In observations and recheck it is the day of the reading. In results and findings it is the first day of the occasion. In side files it is the day of the injury, of the decision or of the correction.',
+    where: 'observations, results, findings, recheck; side files',
     caution: 'A day that can be read two ways (03/04) is refused, not guessed; dates: in screening.yaml settles it.',
     see: ['occasion', 'dates'],
   },
   measure: {
     title: 'what was measured or worked out',
     definition: 'The name of the measure in protocol.yaml, or of a derived measure.',
-    where: 'observations, results, findings; later recheck, coverage, trend, changes, agreement',
+    where: 'observations, results, findings, recheck, coverage; later trend, changes, agreement',
     see: ['measure', 'derived measure'],
   },
   side: {
     title: 'left, right, both or none',
     definition:
-      'The side that the row is about. In findings a comparison of the sides stands on the weaker side, and on none where no side is the weaker. In injuries, history and clearance it is the side of the body; blank there is unknown.',
-    where: 'observations, findings; injuries, history, clearance; later recheck, plan, trend, changes, agreement',
+      'The side that the row is about. In findings a comparison of the sides stands on the weaker side, and on none where no side is the weaker. In plan it is the side of the work; both where left and right need it. In injuries, history and clearance it is the side of the body; blank there is unknown.',
+    where: 'observations, findings, recheck, plan; injuries, history, clearance; later trend, changes, agreement',
     caution: 'both means the two limbs working at once, not the mean of left and right.',
     see: ['side', 'left', 'right', 'both', 'none'],
   },
@@ -51,7 +52,7 @@ const WHO_AND_WHERE = topicsOf('column', {
     title: 'number of the attempt',
     definition:
       'Attempts of one measure, side and day, from 1. Without a trial column attempts count in their order in the sheet.',
-    where: 'observations; later recheck',
+    where: 'observations, recheck',
     see: ['trial', 'trials', 'repeated_row'],
   },
   tester: {
@@ -68,8 +69,9 @@ const WHO_AND_WHERE = topicsOf('column', {
   },
   station: {
     title: 'where it was tested',
-    definition: 'The station that the sheet, its title lines, its file name or screening.yaml names.',
-    where: 'observations; later coverage',
+    definition:
+      'The station that the sheet, its title lines, its file name or screening.yaml names. In coverage: where the measure is tested, so that a make-up list can be made by station.',
+    where: 'observations, coverage',
   },
   purpose: {
     title: 'why the test was done',
@@ -105,8 +107,8 @@ const CELL = topicsOf('column', {
   unit: {
     title: 'UCUM unit of the numbers',
     definition:
-      'In observations the unit of value; in results that of left, right, both, value, gap, difference and dominance_gap. It is the unit that the protocol keeps the measure in, whatever the sheet was written in.',
-    where: 'observations, results; later recheck',
+      'In observations the unit of value; in recheck that of value, low and high; in results that of left, right, both, value, gap, difference and dominance_gap. It is the unit that the protocol keeps the measure in, whatever the sheet was written in.',
+    where: 'observations, results, recheck',
     see: ['UCUM', 'written_in', 'unit'],
   },
   status: {
@@ -126,18 +128,18 @@ const CELL = topicsOf('column', {
   file: {
     title: 'the sheet',
     definition: 'Path of the sheet, relative to the screening folder.',
-    where: 'observations, rejects, ignored, ledger; corrections; later recheck',
+    where: 'observations, rejects, ignored, ledger, recheck; corrections',
   },
   line: {
     title: 'physical line in the sheet',
     definition: 'The line in the file, from 1, as a text editor counts it; a line break inside quotes counts too.',
-    where: 'observations, rejects, ignored; corrections; later recheck',
+    where: 'observations, rejects, ignored, recheck; corrections',
     caution: 'A spreadsheet counts rows: behind a cell with a line break its number is smaller.',
   },
   column: {
     title: 'column in the sheet',
     definition: 'The column, from 1. Empty in rejects and ignored: the whole row or file is meant.',
-    where: 'observations, rejects, ignored; corrections; later recheck',
+    where: 'observations, rejects, ignored, recheck; corrections',
   },
   heading: {
     title: 'heading of the column',
@@ -173,8 +175,8 @@ const CELL = topicsOf('column', {
   },
   suggestion: {
     title: 'what to do',
-    definition: 'In rejects: how to settle the cell. In recheck: the reading that may have been meant.',
-    where: 'rejects; later recheck',
+    definition: 'In rejects: how to settle the cell. In recheck: what may have happened, and what to do.',
+    where: 'rejects, recheck',
     caution: 'It is a suggestion: no value is ever changed by it.',
   },
   cells: {
@@ -187,8 +189,8 @@ const CELL = topicsOf('column', {
   reason: {
     title: 'why',
     definition:
-      'In ignored: why the cells were left aside. In plan: why the programme is on the list. In work.csv: why it was stopped.',
-    where: 'ignored; later plan, work',
+      'In ignored: why the cells were left aside. In plan: the findings behind the line in words, what is known of referral and work, and who is left out. In work.csv: why it was stopped.',
+    where: 'ignored, plan; work',
     see: ['ignored cell'],
   },
   measured: {
@@ -247,8 +249,8 @@ const RESULTS = topicsOf('column', {
   value: {
     title: 'the number',
     definition:
-      'In observations: one reading, in unit. In results: the kept reading of a measure without sides. In findings: the number that broke the limit. In corrections.csv: what the cell should have said.',
-    where: 'observations, results, findings; corrections; later recheck',
+      'In observations and recheck: one reading, in unit. In results: the kept reading of a measure without sides. In findings: the number that broke the limit. In corrections.csv: what the cell should have said.',
+    where: 'observations, results, findings, recheck; corrections',
     caution: 'Empty is unknown, never 0; status says why.',
     see: ['value', 'field'],
   },
@@ -390,7 +392,7 @@ const FINDINGS = topicsOf('column', {
     title: 'the rule that is broken',
     definition:
       'Its name in protocol.yaml; or pain, unable or one_side, which every protocol has. bilat explain NAME shows its limit, source and strength of evidence.',
-    where: 'findings; referrals; later cohort',
+    where: 'findings, cohort; referrals',
     see: ['rule', 'built-in finding'],
   },
   field: {
@@ -440,27 +442,29 @@ const FINDINGS = topicsOf('column', {
   },
   grade: {
     title: 'how much it matters',
-    definition: 'watch, act or refer, as the rule says.',
-    where: 'findings; later plan',
+    definition: 'watch, act or refer, as the rule says. In plan: the highest of the findings behind the line.',
+    where: 'findings, plan',
     see: ['watch', 'act', 'refer'],
   },
   previous_injury: {
     title: 'earlier injury of the same region',
     definition:
-      'An injury of the region of the rule that history.csv knows of. In this version the column is always empty.',
+      'same_side, other_side or side_unknown: how an injury of the region of the rule, before the day of the test, lies to the finding. It is taken from injuries.csv and history.csv. Empty where none is known, and where the rule names no region.',
     where: 'findings',
     caution: 'Empty does not mean that there was none: ask the athlete.',
+    see: ['same_side', 'other_side', 'side_unknown', 'region', 'history', 'priority'],
   },
   programme: {
     title: 'programme of the rule',
     definition: 'What the rule prescribes. bilat explain NAME shows the shared and the individual form.',
-    where: 'findings; work; later plan',
+    where: 'findings, plan; work',
     see: ['programme'],
   },
   owner: {
     title: 'who leads the programme',
-    definition: 'strength or medical: the staff that the programme belongs to.',
-    where: 'findings; later plan',
+    definition:
+      'strength or medical: the staff that the programme belongs to. In plan medical is the owner of what medical staff decide.',
+    where: 'findings, plan',
     see: ['strength', 'medical'],
   },
 });

@@ -32,9 +32,9 @@ function problems(severity: keyof typeof SEVERITIES, texts: Problems): readonly 
 /** The side files, and what is lost where one cannot be read. */
 const SIDE_FILES = {
   roster: ['roster.csv', 'names, teams, sex and dominant sides of everybody'],
-  injuries: ['injuries.csv', 'where an injury parts two test days'],
+  injuries: ['injuries.csv', 'where an injury parts two test days, and who was hurt before'],
   exposures: ['exposures.csv', 'how often athletes took part'],
-  history: ['history.csv', 'which side was hurt or operated on'],
+  history: ['history.csv', 'who was hurt or operated on before, and on which side'],
   clearance: ['clearance.csv', 'what medical staff decided'],
   referrals: ['referrals.csv', 'who was sent to medical staff and seen'],
   corrections: ['corrections.csv', 'the cells that were put right'],
@@ -88,6 +88,18 @@ const FILES = [
       what: 'The injury counts for no team of the roster',
       cure: 'write the team as the roster has it, or leave it empty: then the roster says it',
       see: ['injuries', 'teams'],
+    },
+    history_without_file: {
+      title: 'a rule needs earlier injuries, and no list of them is there',
+      what: 'The rule says history, and there is neither injuries.csv nor history.csv, so that it judges nobody',
+      cure: 'write the injuries into history.csv, or take history out of the rule: then it judges everybody',
+      see: ['history', 'injuries'],
+    },
+    history_region_unknown: {
+      title: 'a rule needs earlier injuries of a region that no list names',
+      what: 'No line of injuries.csv or history.csv has the region that the rule names under history, so that it judges nobody',
+      cure: 'write the region alike in all three files; if nobody was hurt there, nothing',
+      see: ['history', 'region'],
     },
     correction_of_no_sheet: {
       title: 'a correction names a file that is no sheet',

@@ -54,8 +54,8 @@ const TOP = topicsOf(
     sharing: {
       title: 'when a whole group does a programme',
       definition:
-        'from_share (0.33), min_tested (5) and at_most_programmes (2): the share, the number tested and how many at once. In this version the summary of run names the teams that reach the first two; what a group does together is for a later one.',
-      see: ['shared', 'from_share', 'min_tested', 'at_most_programmes'],
+        'from_share (0.33), min_tested (5) and at_most_programmes (2): from which share on, with how many tested, and how many programmes at once. They make the decision of cohort and the shared work of the plan.',
+      see: ['shared', 'shared work', 'from_share', 'min_tested', 'at_most_programmes'],
     },
   },
   { where: 'protocol.yaml, top level' },
@@ -174,12 +174,21 @@ const OF_RULES = topicsOf(
     share: {
       title: 'may the whole group be given it',
       definition: 'yes or no. Without it: no for rules on a side or a status, yes for the others.',
-      see: ['sharing'],
-      later: true,
+      caution:
+        'A rule of grade refer, a finding with pain and a finding on a side are for single athletes all the same.',
+      see: ['sharing', 'shared'],
     },
     region: {
       title: 'part of the body the rule is about',
-      definition: 'In your own words, the same as in injuries.csv and history.csv.',
+      definition:
+        'In your own words, the same as in injuries.csv, history.csv and clearance.csv: by it earlier injuries and limits meet the findings.',
+    },
+    within_days: {
+      title: 'how far back an earlier injury counts',
+      definition:
+        'Of history: in a rule: so many days before the day of the test, that day included. Without it every earlier injury counts.',
+      caution: 'An injury without a day counts however many days are given.',
+      see: ['history', 'injuries'],
     },
     of: {
       title: 'kept or any_trial',
@@ -193,28 +202,27 @@ const OF_RULES = topicsOf(
     },
     retest_days: {
       title: 'days until the retest',
-      definition: 'Of a programme: after so many days the measure is tested again.',
-      see: ['retest'],
-      later: true,
+      definition:
+        'Of a programme: after so many days of work the measure is tested again. plan and coverage give the day.',
+      see: ['retest', 'retest_by', 'retest_due'],
     },
     owner: { title: 'who leads the programme', definition: 'strength or medical.', see: ['strength', 'medical'] },
     from_share: {
       title: 'from which share on a group works together',
       definition:
-        'Of sharing: 0.33 unless it says otherwise. The summary of run names the teams of which so many are beyond a limit.',
+        'Of sharing: 0.33 unless it says otherwise. A team of which so many are beyond a limit does the programme together.',
       see: ['sharing', 'share'],
     },
     min_tested: {
       title: 'how many must be tested to decide for a group',
-      definition:
-        'Of sharing: 5 unless it says otherwise. The summary of run names no team of which fewer were tested.',
+      definition: 'Of sharing: 5 unless it says otherwise. Nothing is decided for a team of which fewer were tested.',
       see: ['sharing', 'too_few'],
     },
     at_most_programmes: {
-      title: 'how many programmes a group does at once',
-      definition: 'Of sharing: 2 unless it says otherwise.',
-      see: ['sharing'],
-      later: true,
+      title: 'how many programmes at once',
+      definition:
+        'Of sharing: 2 unless it says otherwise. So many a team does together, and so many an athlete alone; the plan says what it left out for that.',
+      see: ['sharing', 'scope'],
     },
   },
   { where: 'protocol.yaml, rules, programmes and sharing' },

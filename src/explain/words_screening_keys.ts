@@ -64,21 +64,21 @@ const TOP = topicsOf(
     history: {
       title: 'injuries of earlier years',
       definition:
-        'The file history.csv. It tells which side is meant where a sheet says involved or surgical. Narrowing a rule by history: is for a later version.',
-      see: ['surgery', 'region'],
+        'The file history.csv. It tells which side is meant where a sheet says involved or surgical, and fills previous_injury. In a rule, history: {region, side, within_days} narrows it to athletes with an earlier injury of the region: on the side that is judged, or with side: any on either.',
+      caution: 'An earlier injury without a day counts for every day: better asked about once too often.',
+      see: ['surgery', 'region', 'within_days', 'previous_injury'],
     },
     clearance: {
       title: 'what medical staff decided',
       definition: 'The file clearance.csv: cleared, limited, not_cleared or pending, by athlete and day.',
-      later: true,
-      caution: 'This version reads it over and makes no use of it: holds in it do not count yet.',
-      see: ['cleared', 'not_cleared'],
+      caution: 'Without it nobody is known to be cleared, and nobody is held back.',
+      see: ['cleared', 'not_cleared', 'availability', 'hold'],
     },
     referrals: {
       title: 'who was sent to medical staff',
       definition: 'The file referrals.csv: athlete, rule, day seen, outcome, day closed.',
-      later: true,
-      see: ['seen_on', 'refer'],
+      caution: 'Only a line with closed_on takes a finding off the top of the plan.',
+      see: ['seen_on', 'closed_on', 'open', 'closed', 'refer'],
     },
     corrections: {
       title: 'single cells that were put right',
@@ -89,9 +89,9 @@ const TOP = topicsOf(
     },
     work: {
       title: 'who did which programme',
-      definition: 'The file work.csv: athlete, programme, sessions planned and done.',
-      later: true,
-      see: ['programme', 'done'],
+      definition:
+        'The file work.csv: athlete, programme, sessions planned and done. The plan says what was begun and stopped, and counts the days until the retest from its start.',
+      see: ['programme', 'done', 'started', 'retest_by'],
     },
     out: { title: 'folder of the tables', definition: 'out unless it says otherwise. Only bilat run writes into it.' },
   },

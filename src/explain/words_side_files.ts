@@ -21,7 +21,8 @@ const READ_NOW = topicsOf('column', {
   },
   left_on: {
     title: 'day on which the athlete left',
-    definition: 'From that day on the athlete is not followed any more.',
+    definition:
+      'From that day on the athlete is not followed any more: no line of the plan, and no test still to come.',
     where: 'roster',
     caution: 'Without it nobody knows who left: "not injured" and "gone" look the same.',
   },
@@ -81,6 +82,48 @@ const READ_NOW = topicsOf('column', {
   by: { title: 'who corrected', definition: 'Who put the cell right, for those who ask later.', where: 'corrections' },
 });
 
+const DESK = topicsOf('column', {
+  until: {
+    title: 'last day of the decision',
+    definition:
+      'The last day for which the clearance status holds; empty: until the next one. After it a clearance has run out and the athlete is held; not_cleared, pending and limited stay.',
+    where: 'clearance',
+    see: ['cleared', 'limited', 'not_cleared', 'availability'],
+  },
+  seen_on: {
+    title: 'day on which the athlete was seen',
+    definition: 'The day on which a clinician saw the athlete about the finding.',
+    where: 'referrals',
+    caution: 'Seen is not closed: the referral stays open until closed_on.',
+    see: ['open', 'closed_on'],
+  },
+  outcome: {
+    title: 'what came of it',
+    definition: 'What the clinician decided, in your own words. It is shown to medical staff alone.',
+    where: 'referrals',
+    see: ['audience'],
+  },
+  closed_on: {
+    title: 'day on which it was closed',
+    definition: 'The day on which the referral was settled: from then on the finding tops the plan no longer.',
+    where: 'referrals',
+    see: ['closed', 'open', 'refer'],
+  },
+  started: {
+    title: 'first day of the work',
+    definition: 'The day on which the athlete began the programme. The days until the retest count from it.',
+    where: 'work',
+    see: ['start', 'retest_by'],
+  },
+  planned: { title: 'sessions planned', definition: 'How many sessions the programme was to have.', where: 'work' },
+  done: { title: 'sessions done', definition: 'How many sessions the athlete did.', where: 'work' },
+  stopped: {
+    title: 'last day of the work',
+    definition: 'The day on which the athlete stopped the programme.',
+    where: 'work',
+  },
+});
+
 const READ_LATER = topicsOf(
   'column',
   {
@@ -90,43 +133,9 @@ const READ_LATER = topicsOf(
       where: 'exposures',
       see: ['athlete-exposure'],
     },
-    until: {
-      title: 'last day of the decision',
-      definition: 'The day until which the clearance status holds; empty: until the next one.',
-      where: 'clearance',
-      see: ['limited', 'not_cleared'],
-    },
-    seen_on: {
-      title: 'day on which the athlete was seen',
-      definition: 'The day on which a clinician saw the athlete about the finding.',
-      where: 'referrals',
-      caution: 'A referral without it is still open.',
-    },
-    outcome: {
-      title: 'what came of it',
-      definition: 'What the clinician decided, in your own words.',
-      where: 'referrals',
-    },
-    closed_on: {
-      title: 'day on which it was closed',
-      definition: 'The day on which the referral was settled.',
-      where: 'referrals',
-    },
-    started: {
-      title: 'first day of the work',
-      definition: 'The day on which the athlete began the programme.',
-      where: 'work',
-    },
-    planned: { title: 'sessions planned', definition: 'How many sessions the programme was to have.', where: 'work' },
-    done: { title: 'sessions done', definition: 'How many sessions the athlete did.', where: 'work' },
-    stopped: {
-      title: 'last day of the work',
-      definition: 'The day on which the athlete stopped the programme.',
-      where: 'work',
-    },
   },
   { later: true },
 );
 
 /** Columns of the side files that stand in no table. */
-export const SIDE_FILE_WORDS = [...READ_NOW, ...READ_LATER];
+export const SIDE_FILE_WORDS = [...READ_NOW, ...DESK, ...READ_LATER];

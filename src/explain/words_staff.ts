@@ -64,7 +64,7 @@ const READING_IT = topicsOf('word', {
   everybody: {
     title: 'all athletes, whatever their team',
     definition:
-      'In the summary of run: all athletes of the season whom a rule could judge. A rule that flags more than half of everybody tells you to check device, unit and tester first.',
+      'In the summary of run: all athletes of the season whom a rule could judge. A rule that flags more than half of everybody is questioned: check device, unit and tester first.',
     also: ['all athletes', 'everybody tested'],
     see: ['everyone', 'all', 'tested'],
   },
@@ -82,17 +82,17 @@ const READING_IT = topicsOf('word', {
     definition:
       'A number that was understood and is not used, since something is missing that nobody may guess: mostly the unit of a force. State it under units: in screening.yaml, or in the heading, and run again.',
     where: 'the summary of run, Not read; rejects',
-    caution: 'It is not the status held, which says that medical staff kept the athlete from the test.',
+    caution: 'It is not held, which says that medical staff keep the athlete from test or work.',
     also: ['hold back', 'held-back reading'],
     see: ['unit_unknown', 'units', 'held', 'athlete_ambiguous'],
   },
   'to take again': {
     title: 'readings that cannot be, or could not be read',
     definition:
-      'In the summary of run: test these once more while the athlete is still in the building, blood pressure and pulse first.',
+      'Test these once more while the athlete is still in the building, blood pressure and pulse first. They stand in the summary of run, and in recheck with what was expected.',
     caution: 'A pressure that looks impossible can be true: take it at once.',
-    also: ['take again'],
-    see: ['implausible', 'corrections', 'rejects'],
+    also: ['take again', 'recheck list', 'what must be measured again', 'what to measure again'],
+    see: ['recheck', 'implausible', 'corrections', 'rejects'],
   },
   normal: {
     title: 'a judgement, not a reading',
@@ -109,11 +109,19 @@ const PEOPLE = topicsOf('word', {
   referral: {
     title: 'an athlete is sent to medical staff',
     definition:
-      'A finding of grade refer. The summary of run names these athletes first, and referrals.csv is the place to write down who was seen and what came of it.',
+      'A finding of grade refer. The plan and the summary of run name these athletes first, by urgency. referrals.csv is the place to write down who was seen, what came of it and when it was closed.',
     caution:
       'Only a clinician takes a referral off. Measurement error does not, and neither does a better second reading.',
-    also: ['referred', 'refer out', 'sent to medical staff'],
-    see: ['refer', 'referrals', 'clinician'],
+    also: [
+      'referred',
+      'refer out',
+      'sent to medical staff',
+      'who must be seen',
+      'who must be seen now',
+      'who must be seen today',
+      'who must see a doctor',
+    ],
+    see: ['refer', 'urgency', 'open', 'closed', 'referrals', 'clinician'],
   },
   clinician: {
     title: 'who decides about an athlete',
@@ -158,7 +166,8 @@ const PEOPLE = topicsOf('word', {
     title: 'one athlete, two teams or more',
     definition:
       'Write both teams into one cell of the roster, as in Soccer;Track. The athlete is given the battery of each sport group once, counts once among all and once in each team.',
-    caution: 'Counts of teams therefore do not add up to all athletes.',
+    caution:
+      'Counts of teams therefore do not add up to all athletes, and the work of both teams may be planned for one athlete.',
     also: ['two-sport athlete', 'dual-sport athlete', 'two teams', 'multisport'],
     see: ['team', 'battery', 'sport group'],
   },
@@ -225,9 +234,9 @@ const TESTING = topicsOf('word', {
   'warm-up': {
     title: 'before a test, and where shared work is done',
     definition:
-      'Before a test: the same for everybody, as cold muscles read weaker and stiffer. In programmes: the shared form of a programme is often done in the warm-up of the team.',
+      'Before a test: the same for everybody, as cold muscles read weaker and stiffer. In programmes: the shared form of a programme is often done in the warm-up of the team; the plan names who is left out.',
     also: ['warmup'],
-    see: ['programme', 'shared'],
+    see: ['shared work', 'programme', 'shared'],
   },
 });
 

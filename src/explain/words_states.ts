@@ -42,8 +42,9 @@ const STATUSES = topicsOf('status', {
     title: 'medical said not to',
     definition: 'The athlete was kept from the test by medical staff or by an injury, as with hold, inj or out.',
     where: 'observations, results',
-    also: ['hold', 'medical hold', 'INJ', 'injured'],
+    also: ['medical hold', 'INJ', 'injured'],
     caution: 'Do not catch up on it before medical staff agree.',
+    see: ['hold', 'availability', 'clearance'],
   },
   not_applicable: {
     title: 'the test is not for this athlete',
@@ -205,7 +206,8 @@ const GRADES = topicsOf(
   {
     watch: {
       title: 'keep an eye on it',
-      definition: 'The lowest grade: look again at the next test, and bear it in mind when the athlete trains.',
+      definition:
+        'The lowest grade: look again at the next test, and bear it in mind when the athlete trains. By itself it brings no line of the plan.',
     },
     act: {
       title: 'do something about it',
@@ -218,34 +220,10 @@ const GRADES = topicsOf(
       definition: 'The highest grade: medical staff see the athlete. The summary of run names these athletes first.',
       caution:
         'A refer is never softened by measurement error, and never taken off by a later reading: a clinician decides.',
+      see: ['urgency', 'referral', 'rule', 'grade'],
     },
   },
-  { where: 'findings', see: ['rule', 'grade'] },
-);
-
-const DECISIONS = topicsOf(
-  'decision',
-  {
-    shared: {
-      title: 'the whole group does it',
-      definition:
-        'Enough of the group were tested, enough of them are beyond the limit, and the rule may be shared: everybody does the programme together.',
-      caution: 'Athletes in pain or not cleared are left out of the work of the group.',
-      see: ['sharing', 'share'],
-    },
-    individual: {
-      title: 'single athletes do it',
-      definition:
-        'The finding is left to the athletes who have it: too few of the group, or a rule that is not shared.',
-      see: ['sharing', 'share'],
-    },
-    too_few: {
-      title: 'too few were tested to decide',
-      definition: 'Fewer athletes of the group were tested than min_tested. Test more before you decide for the group.',
-      see: ['sharing', 'tested'],
-    },
-  },
-  { where: 'cohort', later: true },
+  { where: 'findings, plan', see: ['rule', 'grade'] },
 );
 
 const VERDICTS = topicsOf(
@@ -292,128 +270,5 @@ const VERDICTS = topicsOf(
   { where: 'changes', later: true },
 );
 
-const COVERAGE_STATES = topicsOf(
-  'coverage state',
-  {
-    done: { title: 'tested', definition: 'Every side that the measure needs has a reading.' },
-    partial: {
-      title: 'half done',
-      definition: 'One side, or some of the expected trials, has a reading; the rest is to come.',
-    },
-    pain: {
-      title: 'stopped by pain',
-      definition: 'The test hurt. Medical staff see the athlete before it is tried again.',
-    },
-    unable: { title: 'could not do it', definition: 'The athlete tried and could not do the test.' },
-    refused: { title: 'did not want to', definition: 'The athlete declined the test.' },
-    held: { title: 'kept from it', definition: 'Medical staff or an injury kept the athlete from the test.' },
-    not_tested: { title: 'not done, and the sheet says so', definition: 'A sheet says that the test was not done.' },
-    missing: {
-      title: 'no sheet names it',
-      definition: 'The measure is in the battery of the athlete and no sheet has anything on it.',
-    },
-    retest_due: {
-      title: 'to be tested again',
-      definition: 'The day of the retest that a programme asks for has come, and there is no reading since.',
-      see: ['retest_days'],
-    },
-  },
-  { where: 'coverage', later: true },
-);
-
-const RECHECK_KINDS = topicsOf(
-  'recheck kind',
-  {
-    implausible: {
-      title: 'outside what can be',
-      definition: 'The reading is outside plausible of the protocol. It is not counted; take it again.',
-      see: ['plausible'],
-    },
-    unit_slip: {
-      title: 'this reading is in another unit',
-      definition: 'The reading fits its group once it is read in another unit, such as pounds for kilograms-force.',
-      see: ['kgf', 'lbf'],
-    },
-    column_unit_slip: {
-      title: 'the whole column is in another unit',
-      definition: 'All readings of the column fit once they are read in another unit: ask the station.',
-      see: ['units'],
-    },
-    sides_identical: {
-      title: 'left and right are the same',
-      definition: 'Both sides read exactly the same, in more athletes or trials than chance would give.',
-    },
-    columns_swapped: {
-      title: 'two columns are swapped',
-      definition:
-        'Two measures fit their groups once their columns are exchanged, such as internal and external rotation.',
-    },
-    sides_swapped: {
-      title: 'left and right are swapped',
-      definition: 'The sides fit the earlier or other readings of the athlete once they are exchanged.',
-    },
-    trial_apart: {
-      title: 'one trial lies apart',
-      definition: 'One trial of a side lies far from the others of the same side and day.',
-      see: ['wide_spread'],
-    },
-    repeated_row: {
-      title: 'the same row stands twice',
-      definition: 'The same readings came twice: a sheet handed in twice, or a row that was copied.',
-    },
-    digit_slip: {
-      title: 'a digit may have slipped',
-      definition: 'The reading fits once two digits are exchanged, one is dropped or the decimal mark is moved.',
-    },
-    run_of_fill: {
-      title: 'one value down the column',
-      definition: 'The same value stands in many rows in a row, as when a cell was pulled down in a spreadsheet.',
-    },
-    outlier: {
-      title: 'far from everybody, and no slip explains it',
-      definition: 'The robust z of the reading is beyond 3.5 and none of the usual slips would explain it.',
-      formula: '|robust z| > 3.5',
-      source: 'NIST/SEMATECH e-Handbook 1.3.5.17',
-      caution: 'A few readings in a thousand are that far out by chance; it may well be real. Take it again.',
-      see: ['robust z'],
-    },
-  },
-  { where: 'recheck', later: true },
-);
-
-const CLEARANCE_STATUSES = topicsOf(
-  'clearance status',
-  {
-    cleared: {
-      title: 'may take part',
-      definition: 'Medical staff decided that the athlete may take part in full.',
-      caution: 'It is their decision, written down: no result of bilat clears anybody.',
-    },
-    limited: {
-      title: 'may take part within limits',
-      definition: 'Medical staff named limits, for a region or until a day.',
-    },
-    not_cleared: {
-      title: 'may not take part',
-      definition: 'Medical staff decided that the athlete may not take part.',
-    },
-    pending: {
-      title: 'not decided yet',
-      definition: 'Medical staff have not decided yet.',
-      caution: 'Pending is not cleared.',
-    },
-  },
-  { where: 'clearance', later: true },
-);
-
-/** Words of the closed lists of tables and side files that say how something stands. */
-export const STATE_WORDS = [
-  ...STATUSES,
-  ...CERTAINTIES,
-  ...GRADES,
-  ...DECISIONS,
-  ...VERDICTS,
-  ...COVERAGE_STATES,
-  ...RECHECK_KINDS,
-  ...CLEARANCE_STATUSES,
-];
+/** Words of the closed lists of observations, results, findings and changes that say how something stands. */
+export const STATE_WORDS = [...STATUSES, ...CERTAINTIES, ...GRADES, ...VERDICTS];

@@ -1,5 +1,7 @@
 import { topicsOf } from './topics_of.ts';
 import { CUTOFF_WORDS } from './words_cutoff.ts';
+import { GROUP_STATISTIC_WORDS } from './words_group_statistics.ts';
+import { METHOD_WORDS } from './words_methods.ts';
 
 const EQUATIONS = 'Strength Cond J 2016;38(6):27-32, doi 10.1519/SSC.0000000000000264';
 const RELIABILITY = 'J Strength Cond Res 2005;19:231-240, doi 10.1519/15184.1';
@@ -130,30 +132,6 @@ const Z = topicsOf('statistic', {
       'It compares with those who were tested, not with what is healthy. In a weak team an athlete who is just as weak has a z of 0.',
     see: ['z_mean', 'small_group', 'within'],
   },
-  'robust z': {
-    title: 'z by median and MAD',
-    definition:
-      'Like z, but a few wild readings do not move it. 50 where the median is 40 and the MAD 4 gives 1.69. Beyond 3.5 a reading is an outlier.',
-    formula: '0.6745*(x - median)/MAD; where the MAD is 0: (x - median)/(1.253314*mean|x - median|)',
-    unit: '1',
-    source: 'NIST/SEMATECH e-Handbook 1.3.5.17',
-    caution:
-      'It needs 20 athletes. Even where all is well some are beyond 3.5: in a group of 20 about 0.7 % of the readings.',
-    later: true,
-    see: ['mad', 'outlier'],
-  },
-  mad: {
-    title: 'median absolute deviation',
-    definition:
-      'The median of how far the readings lie from their median. 1, 2, 3, 4 and 90 have a median of 3 and a MAD of 1.',
-    formula: 'median(|x - median|)',
-    unit: 'that of the measure',
-    source: 'NIST/SEMATECH e-Handbook 1.3.5.17',
-    caution: 'It is 0 where more than half read the same; then the mean distance takes its place.',
-    also: ['median absolute deviation'],
-    later: true,
-    see: ['robust z'],
-  },
   'confidence interval': {
     title: '95 % interval of an estimate',
     definition:
@@ -161,7 +139,7 @@ const Z = topicsOf('statistic', {
     source: 'common practice',
     caution: 'It knows of chance only, not of a wrong unit, a tester who reads low, or athletes who did not come.',
     also: ['CI', 'interval'],
-    see: ['wilson', 'exact', 'bootstrap'],
+    see: ['wilson', 'clustered interval', 'exact', 'bootstrap'],
   },
 });
 
@@ -382,9 +360,11 @@ export const STATISTIC_WORDS = [
   ...SIDE_TO_SIDE,
   ...ERRORS,
   ...Z,
+  ...GROUP_STATISTIC_WORDS,
   ...SEASONS,
   ...AGREEMENT,
   ...AGREEMENT_MORE,
   ...INCIDENCE,
   ...CUTOFF_WORDS,
+  ...METHOD_WORDS,
 ];

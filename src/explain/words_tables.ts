@@ -54,28 +54,29 @@ export const TABLE_WORDS: Readonly<Record<string, TableWords>> = {
   },
   recheck: {
     title: 'Readings to take again',
-    row: 'One row is a reading that looks like an entry error, or that lies far from all others.',
+    row: 'One row is a reading that looks like an entry error, or that lies far from all others; or a column, tester or device that does.',
     caution: 'It never changes a value: somebody looks at the paper or tests again.',
-    from: 'Made by bilat outliers.',
+    from: 'Made by bilat outliers and bilat run.',
   },
   cohort: {
     title: 'What each group shares',
     row: 'One row is one rule in one group and season: how many were tested and flagged, and the share with its interval.',
     caution:
       'An athlete counts in every group of theirs, so rows do not add up; some intervals exclude 1 by chance alone.',
-    from: 'Made by bilat cohort.',
+    from: 'Made by bilat cohort and bilat run.',
   },
   plan: {
     title: 'The work list',
-    row: 'One row is one programme for one athlete or one group, in the order of priority.',
-    caution: 'Athletes in pain or not cleared are listed as left out of the work of their group.',
-    from: 'Made by bilat plan.',
+    row: 'One row is one thing to be done, with one athlete or with a whole team, in the order of priority.',
+    caution:
+      'Athletes who are held, limited or in pain are listed as left out of the work of their team. No line is not clearance.',
+    from: 'Made by bilat plan and bilat run.',
   },
   coverage: {
     title: 'Who still lacks what',
     row: 'One row is one measure of one athlete in one season, with what became of it.',
-    caution: 'Missing says that no sheet holds it, not that it was not done.',
-    from: 'Made by bilat coverage.',
+    caution: 'Missing says that no sheet holds it, not that it was not done. Whoever is held is not called back.',
+    from: 'Made by bilat coverage and bilat run.',
   },
   trend: {
     title: 'Seasons of a group',

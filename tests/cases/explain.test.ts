@@ -208,15 +208,57 @@ describe('one name of several that is not known', () => {
   });
 });
 
+describe('what groups need', () => {
+  const flat = (...words: string[]): string =>
+    bilat(['explain', ...words], { cwd: EXAMPLE }).stdout.replace(/\s+/g, ' ');
+
+  test.each(['recheck', 'cohort', 'plan', 'coverage'])(
+    'the table %s is of this version, and has its columns',
+    (name) => {
+      const text = flat('table', name);
+      expect(text).not.toContain('Not in this version yet');
+      expect(text).toContain(`As out/${name}.csv in the screening folder.`);
+      expect(text).toMatch(/ Columns: [a-z_]+(, [a-z_]+)+ and [a-z_]+\. /);
+    },
+  );
+
+  test('a table of a later version says so', () => {
+    expect(flat('table', 'trend')).toContain('Not in this version yet');
+    expect(flat('column', 'expected_after')).toContain('Not in this version yet');
+  });
+
+  test.each([
+    ['who is missing', 'make-up list (word): who is missing, and whom to call'],
+    ['who must be called', 'make-up list (word): who is missing, and whom to call'],
+    ['what does the whole team do', 'shared work (word): what a whole team does together'],
+    ['what is priority', 'priority (column): order of the work list'],
+    ['why is nobody flagged', 'nobody flagged (word): why a rule finds nobody'],
+    ['held', 'held (availability): not cleared, or nobody can say'],
+    ['shared', 'shared (plan scope): work of a whole team'],
+    ['hold', 'hold (plan scope): nothing to be done with the athlete for now'],
+  ])('%s: %s', (question, head) => {
+    for (const words of [question.split(' '), [question]]) {
+      const { code, stdout, stderr } = bilat(['explain', ...words], { cwd: EXAMPLE });
+      expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+      expect(stdout.replace(/\s+/g, ' ')).toContain(`${head} `);
+    }
+  });
+
+  test('the words of a kind are listed, and narrowed to', () => {
+    const { stdout } = bilat(['explain', 'plan', 'scopes'], { cwd: EXAMPLE });
+    expect(stdout).toMatch(/^Plan scopes\n/);
+    const names = [...stdout.matchAll(/^ {2}(\S+) {2,}\S/gm)].map(([, name]) => name);
+    expect(names).toEqual(['refer', 'hold', 'repeat', 'shared', 'left_out', 'individual']);
+    const { stdout: one } = bilat(['explain', 'plan', 'scope', 'refer'], { cwd: EXAMPLE });
+    expect(one.match(/^refer \(.+?\)/gm)).toEqual(['refer (plan scope)']);
+  });
+});
+
 describe('what the summary of run prints', () => {
-  test('share is of this version, the table is not', () => {
+  test('share is a column of cohort too, and in percent in the summary', () => {
     const { stdout } = bilat(['explain', 'column', 'share'], { cwd: EXAMPLE });
-    expect(stdout).not.toContain('Not in this version yet');
     expect(stdout.replace(/\s+/g, ' ')).toContain(
-      'In the summary of run: athletes beyond the limit in percent of those tested',
-    );
-    expect(bilat(['explain', 'table', 'cohort'], { cwd: EXAMPLE }).stdout.replace(/\s+/g, ' ')).toContain(
-      'Not in this version yet',
+      'In cohort from 0 to 1: 7 of 20 is 0.35. In the summary of run in percent, rounded:',
     );
   });
 

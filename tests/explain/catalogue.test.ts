@@ -12,11 +12,19 @@ import { STARTER_PROTOCOL } from '../../src/protocol/starter.ts';
 import {
   ATHLETES,
   CERTAINTIES,
+  COHORT,
+  COVERAGE,
+  COVERAGE_STATES,
+  DECISIONS,
   FINDINGS,
   GRADES,
   IGNORED,
   LEDGER,
   OBSERVATIONS,
+  PLAN,
+  PLAN_SCOPES,
+  RECHECK,
+  RECHECK_KINDS,
   REJECTS as REJECTS_TABLE,
   RESULT_STATUSES,
   RESULTS,
@@ -28,7 +36,19 @@ const PROTOCOLS = {
   starter: loadProtocol(STARTER_PROTOCOL, 'protocol.yaml'),
   example: loadProtocol(read(path.join(ROOT, 'examples/college/protocol.yaml')), 'protocol.yaml'),
 };
-const SCHEMAS = [OBSERVATIONS, ATHLETES, REJECTS_TABLE, IGNORED, LEDGER, RESULTS, FINDINGS];
+const SCHEMAS = [
+  OBSERVATIONS,
+  ATHLETES,
+  REJECTS_TABLE,
+  IGNORED,
+  LEDGER,
+  RESULTS,
+  FINDINGS,
+  RECHECK,
+  COHORT,
+  PLAN,
+  COVERAGE,
+];
 const COLUMNS = new Set(
   SCHEMAS.flatMap((schema) => schema.filter((column) => !('internal' in column)).map((column) => column.name)),
 );
@@ -47,6 +67,10 @@ describe.each(Object.entries(PROTOCOLS))('with the %s protocol', (_, protocol) =
     ['status', RESULT_STATUSES],
     ['certainty', CERTAINTIES],
     ['grade', GRADES],
+    ['decision', DECISIONS],
+    ['plan scope', PLAN_SCOPES],
+    ['coverage state', COVERAGE_STATES],
+    ['recheck kind', RECHECK_KINDS],
     ['reject code', Object.keys(REJECTS)],
     ['ignored reason', Object.keys(IGNORED_REASONS)],
   ];

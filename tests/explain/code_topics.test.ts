@@ -53,7 +53,7 @@ describe('tables and columns', () => {
   test('every table of the contract, those of later versions too', () => {
     const topics = tableTopics();
     expect(topics.map(({ name }) => name)).toEqual(TABLES);
-    expect(topics.filter(({ later }) => later).map(({ name }) => name)).toEqual(TABLES.slice(7));
+    expect(topics.filter(({ later }) => later).map(({ name }) => name)).toEqual(TABLES.slice(11));
     expect(topics[4]).toMatchObject({
       name: 'ledger',
       definition:
@@ -65,9 +65,13 @@ describe('tables and columns', () => {
     const topics = columnTopics();
     expect(topics.find(({ name }) => name === 'value')).toMatchObject({
       definition:
-        'In observations: reading in unit. In results: kept reading of a measure without sides. In findings: that number.',
-      where: 'Column of observations, results and findings.',
+        'In observations and recheck: reading in unit. In results: kept reading of a measure without sides. In findings: that number.',
+      where: 'Column of observations, recheck, results and findings.',
     });
-    expect(topics.find(({ name }) => name === 'sem_left')).toBeUndefined();
+    for (const internal of ['sem_left', 'marks']) {
+      expect(topics.find(({ name }) => name === internal)).toBeUndefined();
+    }
+    // The station of recheck is for a filter only.
+    expect(topics.find(({ name }) => name === 'station')!.where).toBe('Column of observations and coverage.');
   });
 });

@@ -17,6 +17,7 @@ const TOPICS: readonly Topic[] = [
   topic('column', 'deficit_pct'),
   topic('column', 'share'),
   topic('column', 'rule'),
+  topic('table', 'coverage'),
   topic('status', 'pain'),
   topic('status', 'pain_left'),
   topic('certainty', 'within_error'),
@@ -120,6 +121,13 @@ describe('words of a command line', () => {
     ['statuses certainties', ['status', 'certainty']],
     ['reject codes', ['reject code']],
     ['codes', ['reject code']],
+    ['scopes', ['plan scope']],
+    // `coverage` is a name too: the kind of two words is meant.
+    ['coverage states', ['coverage state']],
+    ['coverage state', ['coverage state']],
+    ['plan scopes', ['plan scope']],
+    ['availabilities', ['availability']],
+    ['urgencies', ['urgency']],
     ['programs', ['programme']],
     ['sport groups', ['sport group']],
   ])('%s asks for a list', (line, kinds) => {

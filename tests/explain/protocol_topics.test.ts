@@ -50,6 +50,9 @@ rules:
   push_hurts: { measure: push, status: pain, grade: refer }
   faults_many: { measure: faults, at_least: 3, grade: watch }
   stretch_less: { measure: stretch, field: difference, at_most: -4, grade: watch }
+  stretch_gone: { measure: stretch, field: difference, at_most: -20, grade: refer, urgency: now }
+  stretch_again: { measure: stretch, field: gap, at_least: 3, grade: watch, sex: M, history: { region: thigh, within_days: 365 } }
+  stretch_after: { measure: stretch, field: gap, at_least: 5, grade: watch, history: { region: thigh, side: any } }
 sport_groups:
   arms: { label: Arms, teams: [Rowing, Handball], measures: [push, pull, quotient] }
 everyone: [height, pressure]
@@ -207,9 +210,33 @@ describe('a rule', () => {
       source: 'J Test 2001;1:1-2. Evidence: one cohort of 47 men.',
       caution:
         'A limit predicts little for one athlete: many who break it are never injured, and many who keep it are. At the limit the 95 % measurement error is ±0.122: nearer to the limit than that a finding is within_error.',
-      where: 'The protocol, under rules; findings in the column rule.',
+      where: 'The protocol, under rules; findings and cohort in the column rule.',
       see: ['quotient', 'work', 'act', 'certainty'],
     });
+  });
+
+  test.each([
+    ['push_weak', 'routinely'],
+    ['push_hurts', 'before training'],
+    ['pressure_high', 'before training'],
+    ['stretch_gone', 'now'],
+  ])('%s says how soon medical staff see the athlete: %s', (name, soon) => {
+    const { definition, see } = ruleTopic(name);
+    expect(definition).toContain(`Grade refer: medical staff see the athlete ${soon}. Measurement error`);
+    expect(see).toContain('urgency');
+  });
+
+  test.each([
+    [
+      'stretch_again',
+      'as no battery holds its measure; only sex M and an earlier injury of the region thigh on the side that is judged, or on one that nobody wrote down, within 365 days.',
+    ],
+    ['stretch_after', 'as no battery holds its measure; only an earlier injury of the region thigh.'],
+  ])('%s says whose earlier injury it asks for', (name, words) => {
+    const { definition, see } = ruleTopic(name);
+    expect(definition).toContain(words);
+    expect(see).toContain('history');
+    expect(ruleTopic('stretch_less').see).not.toContain('history');
   });
 
   test.each([
@@ -266,7 +293,7 @@ test('a programme', () => {
     definition: 'Prescribed by medical staff. The protocol does not say what it consists of. Tested again after 1 day.',
     source: 'common practice.',
     caution: 'It is what this protocol says, not medical advice: local rules and your team physician go first.',
-    where: 'The protocol, under programmes; findings in the column programme. No rule names it.',
+    where: 'The protocol, under programmes; findings and plan in the column programme. No rule names it.',
   });
 });
 

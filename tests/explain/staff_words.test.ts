@@ -14,7 +14,10 @@ describe('what staff ask', () => {
     ['imbalance', 'asymmetry'],
     ['why', 'why'],
     ['held back', 'held back'],
-    ['hold', 'held'],
+    ['hold', 'hold'],
+    ['medical hold', 'held'],
+    ['held', 'held'],
+    ['shared', 'shared'],
     ['everybody', 'everybody'],
     ['not read', 'not read'],
     ['NT', 'not_tested'],
@@ -61,10 +64,78 @@ describe('what staff ask', () => {
     ['time loss', 'days_lost'],
     ['p-value', 'fisher_p'],
     ['L', 'left'],
+    ['who is missing', 'make-up list'],
+    ['who must be called', 'make-up list'],
+    ['Who must be called back?', 'make-up list'],
+    ['who still lacks what', 'make-up list'],
+    ['make-up list', 'make-up list'],
+    ['what does the whole team do', 'shared work'],
+    ['shared programme', 'shared work'],
+    ['what is priority', 'priority'],
+    ['what does priority mean', 'priority'],
+    ['who comes first', 'priority'],
+    ['why is nobody flagged', 'nobody flagged'],
+    ['no findings', 'nobody flagged'],
+    ['what is held', 'held'],
+    ['who is not cleared', 'availability'],
+    ['who must be seen today', 'referral'],
+    ['how urgent', 'urgency'],
+    ['now', 'now'],
+    ['before training', 'before_training'],
+    ['same side', 'same_side'],
+    ['left out', 'left_out'],
+    ['left-out', 'left_out'],
+    ['repeat', 'repeat'],
+    ['whose retest is due', 'retests due'],
+    ['who does what', 'work list'],
+    ['what must happen today', 'work list'],
+    ['coach', 'coach'],
+    ['what may a coach see', 'audience'],
+    ['privacy', 'audience'],
+    ['outlier', 'outlier'],
+    ['typo', 'entry error'],
+    ['wrong unit', 'unit_slip'],
+    ['by chance', 'expected by chance'],
+    ['relative risk', 'relative risk'],
+    ['RR', 'relative risk'],
+    ['bounds', 'bounds'],
+    ['clustered', 'clustered interval'],
+    ['blank form', 'blank sheet'],
+    ['today', 'looked at from'],
   ])('%s leads to %s', (line, name) => {
     const { topics, unknown } = asked(line.split(' '), TOPICS);
     expect(unknown).toEqual([]);
     expect(topics.map((topic) => topic.name)).toContain(name);
+  });
+
+  test('held, shared and refer are told for each thing they are', () => {
+    const kinds = (name: string) => findTopics(name, TOPICS).map(({ kind }) => kind);
+    expect(kinds('held')).toEqual(['status', 'coverage state', 'availability']);
+    expect(kinds('shared')).toEqual(['decision', 'plan scope']);
+    expect(kinds('refer')).toEqual(['grade', 'plan scope']);
+    expect(kinds('limited')).toEqual(['clearance status', 'availability']);
+    expect(kinds('strength')).toEqual(['audience', 'word']);
+  });
+
+  test('hold leads on to held, and to where it is written down', () => {
+    const [topic] = findTopics('hold', TOPICS);
+    expect(topic.kind).toBe('plan scope');
+    expect(topic.see).toEqual(expect.arrayContaining(['held', 'clearance']));
+  });
+
+  test('a question in quotes is taken word by word, and its little words say nothing', () => {
+    const names = (line: string) => asked([line], TOPICS).topics.map(({ name }) => name);
+    expect(names('What is priority?')).toEqual(['priority']);
+    expect(names('who is missing')).toEqual(['make-up list']);
+    expect(names('why is nobody flagged')).toEqual(['nobody flagged']);
+    expect(asked(['What is priority?'], TOPICS).unknown).toEqual([]);
+  });
+
+  test('little words alone are no question, and words that are not known are told all the same', () => {
+    expect(asked(['what', 'is'], TOPICS)).toMatchObject({ topics: [], unknown: [{ name: 'what' }, { name: 'is' }] });
+    const unknown = [{ name: 'kilimanjaro', near: [] }];
+    expect(asked(['what is kilimanjaro'], TOPICS)).toEqual({ topics: [], kinds: [], unknown });
+    expect(asked(['priority', 'kilimanjaro'], TOPICS).unknown).toEqual([{ name: 'kilimanjaro', near: [] }]);
   });
 
   test('a squeeze is not in the starter, and the text says so', () => {
