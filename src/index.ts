@@ -1,8 +1,17 @@
 export { type AthleteBook, type AthleteFacts, AthleteGatherer, type Athletes, athleteBook } from './athletes/book.ts';
+export { type Desk, type DeskRows, desk, type Standing } from './athletes/desk.ts';
+export { type Member, type Members, membersReader } from './athletes/members.ts';
 export { type Roster, type RosterRow, readRoster } from './athletes/roster.ts';
 export { flag } from './findings/flag.ts';
-export { type Tally, tally } from './findings/prevalence.ts';
+export { type Rechecked, type RecheckInput, recheck } from './findings/recheck.ts';
+export { Readings } from './findings/suspects/readings.ts';
+export { AttendanceBook } from './groups/attendance.ts';
+export { type CohortOptions, cohort } from './groups/cohort.ts';
+export { type CoverageOptions, coverage } from './groups/coverage.ts';
+export { type Planned, type PlanOptions, plan } from './groups/plan.ts';
+export { type RetestReader, retestReader } from './groups/retests.ts';
 export { type HistoryRow, type InvolvedSides, readHistory } from './outcomes/history.ts';
+export { type PastInjuries, pastInjuries } from './outcomes/past.ts';
 export { Failure, type Trouble, troubleText } from './problems/failure.ts';
 export { REJECTS as REJECT_KINDS, type RejectCode } from './problems/rejects.ts';
 export { loadProtocol } from './protocol/load.ts';

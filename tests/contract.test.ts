@@ -7,11 +7,19 @@ import { PURPOSES, ROLES } from '../src/sheets/entry.ts';
 import {
   ATHLETES,
   CERTAINTIES,
+  COHORT,
+  COVERAGE,
+  COVERAGE_STATES,
+  DECISIONS,
   FINDINGS,
   GRADES,
+  GROUP_KINDS,
   IGNORED,
   LEDGER,
   OBSERVATIONS,
+  PLAN,
+  RECHECK,
+  RECHECK_KINDS,
   REJECTS as REJECT_COLUMNS,
   RESULT_STATUSES,
   RESULTS,
@@ -34,6 +42,11 @@ const TABLES = {
     'athlete_id,team,season,date,measure,unit,left,right,both,value,weaker,deficit_pct,gap,difference,direction_pct,dominance_pct,dominance_gap,symmetry_angle,bilateral_index_pct,trials_left,trials_right,spread_left_pct,spread_right_pct,status',
   findings:
     'athlete_id,team,season,date,sport_group,rule,measure,side,field,value,limit,margin,error,error_basis,certainty,grade,previous_injury,programme,owner,message',
+  recheck: 'athlete_id,team,season,date,measure,side,trial,value,unit,kind,score,low,high,suggestion,file,line,column',
+  cohort:
+    'season,group_kind,group,rule,eligible,tested,flagged,flagged_partial,pain,unable,missing,share,share_low,share_high,worse_left,worse_right,others_tested,others_flagged,ratio,ratio_low,ratio_high,decision',
+  plan: 'priority,scope,group,athlete_id,team,programme,owner,side,rules,grade,reason,instruction,start,retest_by',
+  coverage: 'athlete_id,team,season,measure,state,station,retest_by',
 } as const;
 type TableName = keyof typeof TABLES;
 
@@ -45,6 +58,10 @@ const SCHEMAS: Readonly<Record<TableName, Schema>> = {
   ledger: LEDGER,
   results: RESULTS,
   findings: FINDINGS,
+  recheck: RECHECK,
+  cohort: COHORT,
+  plan: PLAN,
+  coverage: COVERAGE,
 };
 
 const WORDS: Readonly<Record<string, readonly [readonly string[], string]>> = {
@@ -67,6 +84,14 @@ const WORDS: Readonly<Record<string, readonly [readonly string[], string]>> = {
   'built-in findings': [BUILT_IN_STATUSES, 'pain unable one_side'],
   certainties: [CERTAINTIES, 'clear within_error error_unknown not_applicable'],
   'grades, the mildest first': [GRADES, 'watch act refer'],
+  'kinds of groups': [GROUP_KINDS, 'all team sport_group sex'],
+  'decisions on a group': [DECISIONS, 'shared individual too_few'],
+  'states of coverage': [COVERAGE_STATES, 'done partial pain unable refused held not_tested missing retest_due'],
+  'kinds of the recheck list': [
+    RECHECK_KINDS,
+    `implausible unit_slip column_unit_slip sides_identical columns_swapped sides_swapped trial_apart repeated_row
+     digit_slip run_of_fill outlier`,
+  ],
   'reject codes': [
     Object.keys(REJECTS),
     `file_unreadable file_empty file_not_text encoding_invalid delimiter_unknown quote_unclosed header_missing
@@ -86,7 +111,9 @@ test('the commands that there are stand in the help under their names', () => {
   const listed = [...stdout.slice(stdout.indexOf('\nCommands:\n')).matchAll(/^ {2}([a-z]+) /gm)].map(
     ([, name]) => name,
   );
-  expect(listed).toEqual(['new', 'check', 'run', 'scan', 'ingest', 'derive', 'flag', 'explain', 'help']);
+  expect(listed).toEqual(
+    'new forms check run scan ingest outliers coverage derive flag cohort plan explain help'.split(' '),
+  );
 });
 
 describe.each(Object.entries(TABLES) as [TableName, string][])('%s', (name, header) => {

@@ -11,6 +11,7 @@ const FLOORS = [
   ['tables'],
   ['protocol'],
   ['athletes', 'sheets', 'results', 'findings', 'files', 'outcomes'],
+  ['groups'],
   ['screening', 'explain'],
   ['cli'],
 ] as const;
@@ -40,6 +41,7 @@ const PURE = [
   'results',
   'findings',
   'outcomes',
+  'groups',
   'explain',
 ];
 

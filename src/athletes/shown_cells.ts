@@ -7,7 +7,7 @@ const LETTERS = /[a-z]+/g;
 const ID_OF_ONE_WORD = /^[\p{L}\p{N}._/#:-]*\d[\p{L}\p{N}._/#:-]*$/u;
 
 /** Columns whose cells are words of a list, which nobody can mend without seeing them. */
-const WORD_COLUMNS: ReadonlySet<string> = new Set(['programme', 'status', 'rule', 'region', 'team', 'kind']);
+const WORD_COLUMNS: ReadonlySet<string> = new Set(['programme', 'status', 'action', 'rule', 'region', 'team', 'kind']);
 /** What stands in dates, sides, counts and answers; any other word there may be the name of somebody. */
 const PLAIN_WORDS: ReadonlySet<string> = new Set(
   [

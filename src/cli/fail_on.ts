@@ -6,18 +6,25 @@ import { counted } from './render/counted.ts';
 /**
  * Exit code by what --fail-on names: 1 if any of it was found, and a sentence that says so.
  * @param findings none where the command judges nothing
+ * @param rechecks lines of the recheck list
  */
 export function failOn(
   wanted: readonly FailOn[] | undefined,
   rejects: number,
   findings: Findings | undefined,
   io: Io,
+  rechecks = 0,
 ): number {
   const found: string[] = [];
   for (const name of wanted ?? []) {
-    const count = name === 'rejects' ? rejects : countGrade(findings, name as Grade);
-    if (count > 0)
-      found.push(name === 'rejects' ? counted(count, 'reject') : `${counted(count, 'finding')} of grade ${name}`);
+    if (name === 'rejects') {
+      if (rejects > 0) found.push(counted(rejects, 'reject'));
+    } else if (name === 'recheck') {
+      if (rechecks > 0) found.push(`${counted(rechecks, 'line')} of the recheck list`);
+    } else {
+      const count = countGrade(findings, name);
+      if (count > 0) found.push(`${counted(count, 'finding')} of grade ${name}`);
+    }
   }
   if (found.length === 0) return 0;
   io.err(`Exit code 1, because --fail-on found ${found.join(' and ')}.\n`);

@@ -46,6 +46,33 @@ const SAME_AS: { readonly [word: string]: string } = {
   lint: 'check',
   test: 'check',
   schema: 'check',
+  recheck: 'outliers',
+  suspects: 'outliers',
+  suspicious: 'outliers',
+  errors: 'outliers',
+  anomalies: 'outliers',
+  missing: 'coverage',
+  absent: 'coverage',
+  attendance: 'coverage',
+  makeup: 'coverage',
+  makeups: 'coverage',
+  retests: 'coverage',
+  groups: 'cohort',
+  group: 'cohort',
+  teams: 'cohort',
+  team: 'cohort',
+  prevalence: 'cohort',
+  shared: 'cohort',
+  work: 'plan',
+  worklist: 'plan',
+  todo: 'plan',
+  programme: 'plan',
+  programmes: 'plan',
+  warmup: 'plan',
+  prescribe: 'plan',
+  form: 'forms',
+  blank: 'forms',
+  sheets: 'forms',
   define: 'explain',
   describe: 'explain',
   what: 'explain',
@@ -78,7 +105,7 @@ const INPUTS = new Set(['--input', '--in', '--file', '--files', '--sheet', '--sh
 const COLUMNS = new Set(['--season', '--team', '--athlete', '--sex', '--station', '--measure', '--rule', '--side']);
 const HAS_VALUE = new Set(['--folder', '--protocol', '--roster', '-o', '--output', '--format', '--fail-on']);
 /** Commands that read sheets or tables of observations, and may be given them by name. */
-const ON_SHEETS = new Set(['ingest', 'scan', 'derive', 'flag', 'run']);
+const ON_SHEETS = new Set(['ingest', 'scan', 'derive', 'flag', 'run', 'outliers', 'coverage', 'cohort', 'plan']);
 
 const isSheet = (word: string): boolean => /\.(csv|tsv|txt)$/i.test(word);
 const quoted = (word: string): string => (/^[\w./@:+-]+$/.test(word) ? word : `"${word.replace(/["\\$`]/g, '\\$&')}"`);

@@ -12,6 +12,8 @@ export interface RejectArgs {
   readonly choices?: readonly string[];
   /** how the user's own entry would look */
   readonly example?: string;
+  /** the reading itself, in the measure's unit */
+  readonly value?: number;
 }
 
 interface RejectKind {

@@ -14,7 +14,7 @@ const TEST = PURPOSES.indexOf('test');
 const FIRST_CAPACITY = 1024;
 
 /** What the codes of dictionaries mean in terms of a fixed list: each text is looked up once. */
-class Translator {
+export class Translator {
   readonly #known = new WeakMap<Dictionary, number[]>();
   readonly #find: (text: string) => number;
 
@@ -147,12 +147,12 @@ export class TrialStore {
   }
 }
 
-function translated(codes: readonly number[], code: number, unknown: number): number {
+export function translated(codes: readonly number[], code: number, unknown: number): number {
   return code < 0 ? unknown : codes[code];
 }
 
 /** A reading in another unit than the measure's. */
-function converted(batch: Observations, row: number, { unit }: Measure): number {
+export function converted(batch: Observations, row: number, { unit }: Measure): number {
   const value = batch.columns.value.values[row];
   const written = batch.columns.unit.get(row)!;
   const other = parseUnit(written);

@@ -180,7 +180,13 @@ async function checkFolder(place: CheckPlace, reader: Reader): Promise<void> {
   const found = await foundFiles(screening);
   const sheets = new Set(found.entries.flatMap(({ patterns }) => patterns.flatMap(({ files }) => files)));
   await checkSideFiles(
-    { screening: { ...screening, rosterTeams: [...teams.keys()] }, protocol: read?.protocol, directory, sheets },
+    {
+      screening: { ...screening, rosterTeams: [...teams.keys()] },
+      protocol: read?.protocol,
+      places: read?.places,
+      directory,
+      sheets,
+    },
     reader,
   );
   reader.problems.push(...checkEntries(found, said?.places));

@@ -10,9 +10,10 @@ import { nearest } from '../protocol/nearest.ts';
 import type { Protocol } from '../protocol/types.ts';
 import { type Corrections, readCorrections } from '../sheets/corrections.ts';
 import { foldKey } from '../units/keys.ts';
-import { checkRegions, type NamedRegion } from './checks/regions.ts';
+import { checkHistories, checkRegions, type NamedRegion } from './checks/regions.ts';
 import { nearestTeam } from './checks/team_names.ts';
 import { quoted } from './checks/wording.ts';
+import type { YamlPlaces } from './checks/yaml_places.ts';
 import { SIDE_TABLE_READERS } from './side_tables.ts';
 import type { Screening, SideFile } from './types.ts';
 
@@ -21,6 +22,8 @@ export interface SideWorld {
   readonly screening: Screening;
   /** undefined where it could not be read */
   readonly protocol: Protocol | undefined;
+  /** of the protocol */
+  readonly places: YamlPlaces | undefined;
   readonly directory: AthleteDirectory;
   /** sheets that entries name, relative to the folder; undefined where nobody knows the entries */
   readonly sheets: ReadonlySet<string> | undefined;
@@ -51,7 +54,7 @@ const READERS = {
   clearance: (text, spec, { directory }) => readClearance(text, spec, directory),
   referrals: (text, spec, { directory, protocol, screening }) =>
     protocol && SIDE_TABLE_READERS.referrals(text, spec, { directory, protocol, screening }),
-  corrections: (text, spec) => readCorrections(text, spec),
+  corrections: (text, spec, { directory }) => readCorrections(text, spec, directory.names),
   work: (text, spec, { directory, protocol, screening }) =>
     protocol && SIDE_TABLE_READERS.work(text, spec, { directory, protocol, screening }),
 } satisfies { readonly [name: string]: Read };
@@ -59,22 +62,32 @@ const READERS = {
 /** Reads every side file over that is there or named. */
 export async function checkSideFiles(world: SideWorld, reader: SideReader): Promise<void> {
   const regions: NamedRegion[] = [];
+  const lists: string[] = [];
+  let isUnread = false;
   for (const [name, read] of Object.entries(READERS) as [keyof typeof READERS, Read][]) {
     const said = world.screening[name];
-    const text = said && (await reader.text(said.file, name));
-    if (said === undefined || text === undefined) continue;
+    if (said === undefined) continue;
     const spec = { ...said, file: reader.shown(said.file) };
-    const found = reader.attempt(`${name}_refused`, said.file, () => read(text, spec, world));
-    if (found === undefined) continue;
+    const tellsInjuries = name === 'injuries' || name === 'history';
+    if (tellsInjuries) lists.push(spec.file);
+    const text = await reader.text(said.file, name);
+    const found =
+      text === undefined ? undefined : reader.attempt(`${name}_refused`, said.file, () => read(text, spec, world));
+    if (found === undefined) {
+      isUnread ||= tellsInjuries;
+      continue;
+    }
     reader.told(`${name}_cell`, found.warnings, spec.file);
     if (found.corrections && world.sheets) reader.problems.push(...strayCorrections(found.corrections, world.sheets));
     if (name === 'injuries') reader.problems.push(...strayTeams(found.rows ?? [], spec.file, world));
-    if (name !== 'injuries' && name !== 'history') continue;
-    for (const { region = '', line = null } of found.rows ?? []) {
-      if (!world.directory.names.isIn(region)) regions.push({ region, file: spec.file, line });
-    }
+    if (!tellsInjuries) continue;
+    for (const { region = '', line = null } of found.rows ?? [])
+      regions.push({ region, file: spec.file, line, isName: world.directory.names.isIn(region) });
   }
-  if (world.protocol) reader.problems.push(...checkRegions(world.protocol, regions));
+  const { protocol, places } = world;
+  if (protocol) reader.problems.push(...checkRegions(protocol, regions));
+  // What a list that cannot be read would name, nobody knows.
+  if (protocol && places && !isUnread) reader.problems.push(...checkHistories(protocol, regions, lists, places));
 }
 
 /** Teams of injuries that the roster does not have, each once: nobody's exposures are counted with theirs. */

@@ -7,7 +7,7 @@ import { Failure } from '../problems/failure.ts';
 import type { SheetSource } from '../sheets/ingest.ts';
 import { observationDictionaries } from '../sheets/sheet_tables.ts';
 import { readTable } from '../tables/csv_read.ts';
-import { OBSERVATIONS, type Observations } from '../tables/schemas.ts';
+import { OBSERVATIONS, type Observations, REJECTS, type Rejects } from '../tables/schemas.ts';
 import { Table } from '../tables/table.ts';
 import { Notes } from './notes.ts';
 import { inputsOf } from './run.ts';
@@ -21,6 +21,8 @@ export interface ObservationFlow {
   readonly notes: Notes;
   /** files they come from, relative to the base */
   readonly inputs: readonly string[];
+  /** what could not be read, once the last has passed; undefined where tables were read and no sheets */
+  readonly rejects?: Rejects;
 }
 
 /** A named table of observations; bytes of standard input for -. */
@@ -78,14 +80,17 @@ export function fromTables(setup: Setup, tables: readonly NamedTable[], command:
   };
 }
 
-function fromSheets(setup: Setup, sheets: readonly SheetSource[], why: string): ObservationFlow {
+/** @param why the sheets are read although there are tables of a run; undefined: that needs no word */
+export function fromSheets(setup: Setup, sheets: readonly SheetSource[], why: string | undefined): ObservationFlow {
   const ingestion = startIngest(setup, sheets);
-  ingestion.notes.add(why);
+  if (why !== undefined) ingestion.notes.add(why);
+  const rejects: Rejects = new Table(REJECTS);
   async function* observations(): AsyncGenerator<Observations> {
     let cells = 0;
     for await (const batch of ingestion.batches) {
       for (let row = 0; row < batch.rejects.length; row++) cells += batch.rejects.columns.cells.values[row];
       for (const sentence of unreadSheets(batch.rejects)) ingestion.notes.add(sentence);
+      rejects.append(batch.rejects);
       yield batch.observations;
     }
     if (cells > 0) {
@@ -98,6 +103,7 @@ function fromSheets(setup: Setup, sheets: readonly SheetSource[], why: string): 
     athletes: ingestion.athletes,
     notes: ingestion.notes,
     inputs: inputsOf(setup, sheets),
+    rejects,
   };
 }
 

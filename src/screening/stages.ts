@@ -52,7 +52,8 @@ export function startIngest(
     }
     for (const note of seasons.notes()) notes.add(note);
     const files = new Set(sheets.map((sheet) => sheet.file));
-    for (const trouble of unusedCorrections(setup.corrections, files)) notes.add(troubleText(trouble));
+    for (const trouble of unusedCorrections(setup.corrections, files, setup.directory.names))
+      notes.add(troubleText(trouble));
   }
   return { batches: batches(), notes, athletes: () => world.gatherer.table(protocol) };
 }

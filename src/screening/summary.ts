@@ -1,13 +1,17 @@
-import { flagsMost, tally } from '../findings/prevalence.ts';
+import { flagsMost } from '../groups/decision.ts';
+import { type ToCall, toCall } from '../groups/to_call.ts';
 import type { Trouble } from '../problems/failure.ts';
 import type { Protocol } from '../protocol/types.ts';
 import { isVitalSign } from '../sheets/row_cells.ts';
-import { round9 } from '../stats/round9.ts';
 import type { Findings, Grade, Rejects } from '../tables/schemas.ts';
+import { isoDay } from '../units/days.ts';
 import { foldKey } from '../units/keys.ts';
+import { namesOf } from './names.ts';
 import type { RunOutcome } from './run.ts';
 import type { Setup } from './setup.ts';
-import { type ToSee, toSee } from './to_see.ts';
+import { type SuspectReading, suspectReadings } from './suspect_readings.ts';
+import { settledReferrals, type ToSee, toSee } from './to_see.ts';
+import { NO_WORK, type WorkToDo, workToDo } from './work_to_do.ts';
 
 /** A reading that cannot be, to be taken again while the athlete is there. */
 export interface ToRetake {
@@ -24,19 +28,14 @@ export interface ToRetake {
   readonly suggestion: string;
 }
 
+/** One rule, everybody together. */
 export interface RuleTally {
   readonly rule: string;
   readonly grade: Grade;
-  /** null: everybody */
-  readonly team: string | null;
   readonly tested: number;
   readonly flagged: number;
   /** more than half of everybody: the test is likelier off than the athletes */
   readonly questioned: boolean;
-  /** so many of a team that the protocol would speak of sharing (`sharing:`); everybody is no team */
-  readonly common: boolean;
-  /** of a rule of grade act, everybody who is beyond it, with the side or sides; else none */
-  readonly who: readonly string[];
 }
 
 /** A vital sign that not everybody of the season has a reading of. */
@@ -59,6 +58,8 @@ export interface Unread {
 
 /** What a run must say, in the order in which people act on it. */
 export interface Summary {
+  /** ISO day from which all is looked at; null: no reading tells of a day */
+  readonly on: string | null;
   /** the newest season; findings of earlier ones are in the tables only */
   readonly season: number | null;
   readonly earlierSeasons: readonly number[];
@@ -66,16 +67,20 @@ export interface Summary {
   readonly sheets: number;
   readonly observations: number;
   readonly toSee: readonly ToSee[];
+  /** athletes who were referred in the season, and of whom no referral is open any more */
+  readonly settled: number;
+  /** whether there is a clearance file: without one nobody is held back */
+  readonly knowsClearance: boolean;
   /** athletes whom other seasons would send to medical staff */
   readonly earlierReferrals: readonly { readonly season: number; readonly athletes: number }[];
   /** vital signs of everybody without a reading: nobody is to be taken for well by that */
   readonly unjudged: readonly Unjudged[];
   readonly toRetake: readonly ToRetake[];
+  /** readings that were taken and may be entry errors, and real outliers */
+  readonly suspects: readonly SuspectReading[];
+  readonly work: WorkToDo;
+  readonly toCall: ToCall;
   readonly tallies: readonly RuleTally[];
-  /** share of a team from which on something is common to it */
-  readonly commonFrom: number;
-  /** whether an athlete counts in more than one team of the tallies */
-  readonly inSeveralTeams: boolean;
   readonly unread: readonly Unread[];
   readonly cells: number;
   readonly rejectedCells: number;
@@ -84,17 +89,6 @@ export interface Summary {
   /** cells of remark columns, which only people can read */
   readonly remarks: number;
   readonly warnings: readonly Trouble[];
-}
-
-/** Names by id, only if names were asked for. */
-function namesOf(setup: Setup): ReadonlyMap<string, string> {
-  const names = new Map<string, string>();
-  if (!setup.showNames) return names;
-  for (const row of setup.roster?.rows ?? []) {
-    const name = `${row.firstName} ${row.lastName}`.trim();
-    if (name !== '') names.set(row.athleteId, name);
-  }
-  return names;
 }
 
 /** Who has no reading of a vital sign that everybody is given, in a season. */
@@ -199,40 +193,17 @@ function unread(rejects: Rejects): Unread[] {
   return found;
 }
 
-/** Who is to get work in a season, by rule: `K033 left`, `K036 left and right`; in the order of the findings. */
-function toWorkOn({ findings }: RunOutcome, season: number): ReadonlyMap<string, readonly string[]> {
-  const { columns } = findings;
-  const byRule = new Map<string, Map<string, Set<string>>>();
-  for (let row = 0; row < findings.length; row++) {
-    if (columns.grade.get(row) !== 'act' || columns.season.values[row] !== season) continue;
-    const rule = columns.rule.get(row)!;
-    const athletes = byRule.get(rule) ?? new Map<string, Set<string>>();
-    byRule.set(rule, athletes);
-    const id = columns.athlete_id.get(row)!;
-    athletes.set(id, (athletes.get(id) ?? new Set()).add(columns.side.get(row) ?? 'none'));
-  }
-  const words = (id: string, sides: ReadonlySet<string>): string =>
-    [id, [...sides].filter((side) => side !== 'none').join(' and ')].join(' ').trim();
-  return new Map([...byRule].map(([rule, athletes]) => [rule, [...athletes].map(([id, sides]) => words(id, sides))]));
-}
-
-function tallies(outcome: RunOutcome, protocol: Protocol, season: number): RuleTally[] {
-  const act = toWorkOn(outcome, season);
-  const rules = new Map<string, Grade>(protocol.rules.map((rule) => [rule.name, rule.grade]));
-  for (const [rule, grade] of Object.entries(protocol.statuses)) rules.set(rule, grade);
-  const { minTested, fromShare } = protocol.sharing;
-  return tally(outcome.results, outcome.findings, outcome.book, protocol)
-    .filter((entry) => entry.season === season && entry.tested > 0)
-    .map((entry) => ({
-      rule: entry.rule,
-      grade: rules.get(entry.rule)!,
-      team: entry.team === '' ? null : entry.team,
-      tested: entry.tested,
-      flagged: entry.flagged,
-      questioned: entry.team === '' && entry.tested >= minTested && flagsMost(entry),
-      common: entry.team !== '' && entry.tested >= minTested && round9(entry.flagged / entry.tested) >= fromShare,
-      who: entry.team === '' ? (act.get(entry.rule) ?? []) : [],
-    }));
+/** Rules in the order of the protocol, each over everybody of the season. */
+function tallies({ cohort }: RunOutcome, protocol: Protocol, season: number): RuleTally[] {
+  const grades = new Map<string, Grade>(protocol.rules.map((rule) => [rule.name, rule.grade]));
+  for (const [rule, grade] of Object.entries(protocol.statuses)) grades.set(rule, grade);
+  return [...cohort.rows()]
+    .filter((row) => row.season === season && row.group_kind === 'all' && row.tested! > 0)
+    .map(({ rule, tested, flagged }) => {
+      const counts = { tested: tested!, flagged: flagged! };
+      const questioned = counts.tested >= protocol.sharing.minTested && flagsMost(counts);
+      return { rule: rule!, grade: grades.get(rule!)!, ...counts, questioned };
+    });
 }
 
 const sum = (values: Float64Array, count: number): number =>
@@ -241,6 +212,7 @@ const sum = (values: Float64Array, count: number): number =>
 /** Gathers from the tables of a run what people must be told. */
 export function summarise(outcome: RunOutcome, setup: Setup): Summary {
   const { results, findings, ledger, rejects } = outcome;
+  const { protocol } = setup;
   // A season of which nothing could be read is a season all the same: its unread pressures come first.
   const met = new Set<number>();
   for (const { columns, length } of [results, rejects]) {
@@ -259,24 +231,29 @@ export function summarise(outcome: RunOutcome, setup: Setup): Summary {
   }
   const teamTexts = results.columns.team.dictionary.texts;
   const teamNames = [...teams].map((code) => teamTexts[code] ?? '');
+  const world = { ...outcome, protocol, names };
   return {
+    on: outcome.season === null ? null : isoDay(outcome.desk.on),
     season,
     earlierSeasons: seasons.slice(1),
     athletes: athletes.size,
     sheets: ledger.length,
     observations: outcome.observations,
-    toSee: season === null ? [] : toSee(outcome, season, setup.protocol, names),
+    toSee: season === null ? [] : toSee(world, season),
+    settled: season === null ? 0 : settledReferrals(world, season),
+    knowsClearance: outcome.desk.knowsClearance,
     earlierReferrals: season === null ? [] : earlierReferrals(findings, season),
-    unjudged: season === null ? [] : unjudged(outcome, season, setup.protocol),
-    toRetake: toRetake(rejects, season, setup.protocol, names),
-    tallies: season === null ? [] : tallies(outcome, setup.protocol, season),
-    commonFrom: setup.protocol.sharing.fromShare,
-    inSeveralTeams: [...teams].some((code) => teamTexts[code]?.includes(';')),
+    unjudged: season === null ? [] : unjudged(outcome, season, protocol),
+    toRetake: toRetake(rejects, season, protocol, names),
+    suspects: season === null ? [] : suspectReadings(outcome.recheck, season, { protocol, names, rejects, findings }),
+    work: season === null ? NO_WORK : workToDo(outcome.plan, protocol, names),
+    toCall: toCall(outcome.coverage, protocol),
+    tallies: season === null ? [] : tallies(outcome, protocol, season),
     unread: unread(rejects),
     cells: sum(ledger.columns.cells.values, ledger.length),
     rejectedCells: sum(ledger.columns.rejected.values, ledger.length),
     ignoredCells: sum(ledger.columns.ignored.values, ledger.length),
-    notes: [...strangeSeason(seasons), ...teamsWithoutGroup(teamNames, setup.protocol), ...outcome.notes],
+    notes: [...strangeSeason(seasons), ...teamsWithoutGroup(teamNames, protocol), ...outcome.notes],
     remarks: outcome.remarks,
     warnings: setup.warnings,
   };

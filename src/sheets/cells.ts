@@ -81,7 +81,7 @@ export function implausible(
     limits === undefined ? [] : (heightSlips(target, raw, limits) ?? unitSlips(value, measure.unit, limits));
   const choices = slips.map((slip) => `${withUnit(String(Number(slip.value.toPrecision(4))), unit)} (${slip.between})`);
   const found = cellUnit.code === unit ? undefined : withUnit(roundedOutside(target, value, both), unit);
-  return reject('implausible', { raw, measure: measure.label, found, expected, choices });
+  return reject('implausible', { raw, measure: measure.label, found, expected, choices, value });
 }
 
 /** A value that cannot be, with as few digits as leave it one that cannot be, from four. */

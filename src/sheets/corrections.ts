@@ -1,3 +1,4 @@
+import { NameWords, shownCell } from '../athletes/shown_cells.ts';
 import type { Trouble } from '../problems/failure.ts';
 import { unguarded } from '../tables/csv_text.ts';
 import { ignoredNote, readSideFile, type SideFileSpec } from '../tables/side_file.ts';
@@ -12,6 +13,8 @@ export interface Correction {
   /** where the correction itself stands */
   readonly from: { readonly file: string; readonly line: number };
   applied: boolean;
+  /** column of the cell that it met, from 1 */
+  appliedAt?: number;
 }
 
 /** Corrections by sheet and line. */
@@ -19,14 +22,19 @@ export type Corrections = ReadonlyMap<string, ReadonlyMap<number, readonly Corre
 
 const ACTIONS = ['value', 'void', 'confirmed'] as const;
 
-/** Reads corrections.csv. A row that cannot be used is left out with a warning. */
+/**
+ * Reads corrections.csv. A row that cannot be used is left out with a warning.
+ * @param known names that no message repeats
+ */
 export function readCorrections(
   text: string,
   spec: SideFileSpec,
+  known: NameWords = new NameWords([]),
 ): { corrections: Corrections; warnings: readonly Trouble[] } {
   const { file } = spec;
   const sideRows = readSideFile(text, spec, ['file', 'line', 'column', 'raw', 'action'], ['value', 'by', 'date']);
   const { rows } = sideRows;
+  const names = new NameWords(sideRows.names, known);
   const corrections = new Map<string, Map<number, Correction[]>>();
   const warnings: Trouble[] = ignoredNote(spec, sideRows);
   for (const row of rows) {
@@ -35,7 +43,7 @@ export function readCorrections(
         file,
         line: row.line,
         column: row.place(column),
-        message: `${column} "${row.get(column)}" ${rule}`,
+        message: `${column}${shownCell(row.get(column), column, names)} ${rule}`,
         hint: 'The correction is not applied.',
       });
     };
@@ -68,8 +76,27 @@ export function readCorrections(
   return { corrections, warnings };
 }
 
-/** Corrections that met no cell, or another text than they expect. */
-export function unusedCorrections(corrections: Corrections, sheets: ReadonlySet<string>): Trouble[] {
+/** Cells that are right however odd they look, as `file\nline\ncolumn`: those that a correction met and confirmed. */
+export function confirmedCells(corrections: Corrections): Set<string> {
+  const cells = new Set<string>();
+  for (const [sheet, lines] of corrections) {
+    for (const { action, line, appliedAt } of [...lines.values()].flat()) {
+      if (action === 'confirmed' && appliedAt !== undefined) cells.add(`${sheet}\n${line}\n${appliedAt}`);
+    }
+  }
+  return cells;
+}
+
+/**
+ * Corrections that met no cell, or another text than they expect.
+ * @param names that no message repeats
+ */
+export function unusedCorrections(
+  corrections: Corrections,
+  sheets: ReadonlySet<string>,
+  names: NameWords = new NameWords([]),
+): Trouble[] {
+  const shown = (word: string, otherwise: string): string => (names.isIn(word) ? otherwise : word);
   const unused: Trouble[] = [];
   for (const [sheet, lines] of corrections) {
     for (const entries of lines.values()) {
@@ -78,8 +105,8 @@ export function unusedCorrections(corrections: Corrections, sheets: ReadonlySet<
         unused.push({
           ...from,
           message: sheets.has(sheet)
-            ? `${sheet}:${line}, column ${column} does not read ${/\d/.test(raw) ? `"${raw}"` : 'what the correction expects'}`
-            : `${sheet} is not one of the sheets`,
+            ? `${sheet}:${line}, column ${shown(`${column}`, 'of that heading')} does not read${shownCell(raw, 'raw', names) || ' what the correction expects'}`
+            : `${shown(sheet, 'file')} is not one of the sheets`,
           hint: 'The correction is not applied.',
         });
       }

@@ -48,4 +48,6 @@ export function pushReject(
   columns.measure.push(place.measure ?? null);
   columns.season.push(place.season ?? null);
   columns.station.push(place.station ?? null);
+  columns.value.push(args.value ?? null);
+  columns.slips.push(args.choices?.length ?? 0);
 }

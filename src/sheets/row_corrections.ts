@@ -42,6 +42,7 @@ export class RowCorrections {
       const takes = entry.action === 'value' ? kind === 'reading' || kind === 'role' : kind === 'reading';
       if (!takes || (cells[at] ?? '').trim() !== entry.raw) continue;
       entry.applied = true;
+      entry.appliedAt = columnOfCell(this.#frame, row, at);
       if (entry.action === 'confirmed') this.#confirmed.add(at);
       else if (entry.action === 'void') this.#voided.add(at);
       else {

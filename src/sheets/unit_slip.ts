@@ -19,6 +19,7 @@ const SLIPS: readonly Slip[] = [
   { factor: 9.80665, between: 'newtons and kilograms', dimension: FORCE },
   { factor: 4.4482216152605, between: 'newtons and pounds', dimension: FORCE },
   { factor: 2.54, between: 'centimetres and inches', dimension: LENGTH },
+  { factor: 12, between: 'inches and feet', dimension: LENGTH },
   { factor: 100, between: 'centimetres and metres', dimension: LENGTH },
   { factor: 30.48, between: 'centimetres and feet', dimension: LENGTH },
   // Pressure and pulse are read as whole numbers: there is no point to slip, and 12 for 120 must not look mended.
@@ -31,11 +32,18 @@ export interface SlipReading {
   readonly between: string;
 }
 
+/** The ratios that a reading in this unit may be off by. */
+export function slipFactors(unit: Unit): readonly { readonly factor: number; readonly between: string }[] {
+  return SLIPS.filter(
+    ({ dimension, never }) =>
+      (dimension === undefined || dimension === unit.dimension) && !never?.includes(unit.dimension),
+  );
+}
+
 /** Values that lie within the limits again if the reading was written in another unit, or lost its decimal point. */
 export function unitSlips(value: number, unit: Unit, limits: readonly [number, number]): SlipReading[] {
   const found: SlipReading[] = [];
-  for (const { factor, between, dimension, never } of SLIPS) {
-    if ((dimension !== undefined && dimension !== unit.dimension) || never?.includes(unit.dimension)) continue;
+  for (const { factor, between } of slipFactors(unit)) {
     for (const other of [value / factor, value * factor]) {
       if (other >= limits[0] && other <= limits[1]) found.push({ value: round9(other), between });
     }

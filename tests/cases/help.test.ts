@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest';
 import { bash, bilat, copyOfExamples, ROOT, read, tempFolder } from './bilat.ts';
 import { PROTOCOL } from './small.ts';
 
-const COMMANDS = ['new', 'check', 'scan', 'run', 'ingest', 'derive', 'flag', 'explain'];
+const COMMANDS = 'new forms check scan run ingest outliers coverage derive flag cohort plan explain'.split(' ');
 const { version } = JSON.parse(read(ROOT, 'package.json'));
 
 test.each([['--version'], ['-V']])('%s prints the version of the package', (flag) => {
@@ -37,7 +37,7 @@ describe.each(COMMANDS)('bilat %s --help', (name) => {
 
   test('is what "help" with the name prints too', () => expect(bilat(['help', name]).stdout).toBe(stdout));
 
-  test('has two examples', () => expect(examples).toHaveLength(2));
+  test('has two examples or more', () => expect(examples.length).toBeGreaterThanOrEqual(2));
 
   test.each(examples)('an example works where the examples lie: %s', (example) => {
     const folder = tempFolder();
@@ -113,11 +113,14 @@ describe('wrong use ends with 2, one sentence and what was probably meant', () =
       "error: option '--format <format>' argument 'xml' is invalid. Allowed choices are table, csv, json, markdown.\n",
     ],
     [['run', '-o', '-'], 'error: -o of run names a folder; the summary goes to standard output by itself\n'],
-    [['run', '--fail-on', 'red'], 'error: --fail-on: "red" is not known; it finds rejects, watch, act, refer\n'],
-    [['run', '--fail-on', ''], 'error: --fail-on: "" is not known; it finds rejects, watch, act, refer\n'],
     [
-      ['run', '--fail-on', 'recheck'],
-      'error: --fail-on: "recheck" is not found by this command; it finds rejects, watch, act, refer\n',
+      ['run', '--fail-on', 'red'],
+      'error: --fail-on: "red" is not known; it finds rejects, recheck, watch, act, refer\n',
+    ],
+    [['run', '--fail-on', ''], 'error: --fail-on: "" is not known; it finds rejects, recheck, watch, act, refer\n'],
+    [
+      ['flag', '--fail-on', 'recheck'],
+      'error: --fail-on: "recheck" is not found by this command; it finds watch, act, refer\n',
     ],
     [['ingest', '--fail-on', 'refer'], 'error: --fail-on: "refer" is not found by this command; it finds rejects\n'],
     [

@@ -4,9 +4,11 @@ import { describe, expect, test } from 'vitest';
 import { bilat, read, tempFolder } from './bilat.ts';
 import { RUN_FILES, SMALL } from './small.ts';
 
-const SUMMARY = `Season 2026: 3 athletes tested; 1 sheet and 7 observations in all.
+const SUMMARY = `Season 2026: 3 athletes tested; 1 sheet and 7 observations in all. Looked at
+from 2026-08-17.
 
-To see medical staff before training: 1 athlete
+To see medical staff: 1 athlete
+Before training: 1
 A3, Fencing, tested 2026-08-17
   - Grip strength, left: pain during the test.
 
@@ -16,14 +18,27 @@ A3: Standing height "17.5" lies outside 120 to 240 cm. Looks like 175 cm (a
   sheet, or settle it in corrections.csv (sheets/a.csv,4,6,17.5 …) with the
   action value, void or confirmed. (sheets/a.csv:4:6)
 
+What whole teams do: 0 programmes
+None.
+
+Who does what alone: 1 athlete
+No programme in the protocol: staff decide (medical staff): A3 right.
+There is no clearance file: nobody is known to be cleared, and nobody is held
+back.
+Reasons, dates and the order in which to act: plan.csv (bilat plan).
+
 Findings by rule (athletes beyond the limit, of those tested)
 rule          grade  beyond  tested  share
 pain          refer       1       3   33 %
 unable        act         1       3   33 %
-    A3 right
 grip_deficit  watch       1       2   50 %
 one_side      watch       1       3   33 %
-Who they are, reading by reading: findings.csv (bilat flag --format csv).
+By team, with intervals: bilat cohort. Reading by reading: findings.csv.
+
+Who is missing: 4 of 6 tests are done
+No station: A2, A3
+In pain, unable or refused, medical staff decide: A3
+What they lack: coverage.csv (bilat coverage).
 
 Not read: 1 cell of 23
 1 implausible reading of all seasons: see above and rejects.csv.
@@ -104,21 +119,73 @@ describe('--fail-on', () => {
   });
 });
 
-test('teams of which many are beyond a limit stand below the rule; an athlete of two teams counts in each', () => {
-  const row = (id: number, right: number): string => `A${id},2026-08-17,40,${right}\n`;
-  const sheet = `ID,Date,Grip L (kg),Grip R (kg)\n${[50, 50, 41, 41, 41, 41].map((right, at) => row(at + 1, right)).join('')}`;
-  // Two of five fencers; of rowers two of six, and five of them are both.
-  const teams = ['Rowing;Fencing', 'Rowing;Fencing', 'Rowing;Fencing', 'Rowing;Fencing', 'Rowing;Fencing', 'Rowing'];
-  const roster = `athlete_id,team\n${teams.map((team, at) => `A${at + 1},${team}\n`).join('')}`;
-  const { stdout } = bilat(['run'], { cwd: tempFolder({ ...SMALL, 'sheets/a.csv': sheet, 'roster.csv': roster }) });
+/** Five rowers, three of them below a limit that may be shared; the programme is for a whole team. */
+const SHARED = {
+  'protocol.yaml': `bilat: 1
+measures:
+  grip: { label: Grip strength, unit: kgf, sides: none, error: { sem: 1, basis: occasions } }
+rules:
+  grip_low: { measure: grip, below: 30, grade: act, programme: grip_work, source: common practice }
+everyone: [grip]
+programmes:
+  grip_work: { label: Grip work, owner: strength, shared: Hang from a bar., individual: Squeeze., retest_days: 42 }
+`,
+  'sheets/a.csv': `ID,Date,Team,Grip (kg)
+${[20, 21, 22, 40, 41].map((grip, at) => `A${at + 1},2026-08-17,Rowing,${grip}`).join('\n')}
+B1,2026-08-17,Fencing,20
+`,
+  'clearance.csv': 'athlete_id,date,status\nA2,2026-08-18,pending\nA1,2026-08-18,cleared\n',
+};
+
+test('what a team shares is done by the team, what one athlete needs by that athlete; who is held does neither', () => {
+  const { stdout } = bilat(['run'], { cwd: tempFolder(SHARED) });
   expect(stdout).toContain(`
-rule          grade  beyond  tested  share
-grip_deficit  watch       2       6   33 %
-    teams: Fencing 2 of 5 (40 %); Rowing 2 of 6 (33 %)
-Who they are, reading by reading: findings.csv (bilat flag --format csv).
-teams: those of which 33 % or more are beyond the limit.
-An athlete of two teams counts in each.
+What whole teams do: 1 programme
+Rowing: Grip work (strength staff). From 2026-08-18. Test again by 2026-09-29.
+  3 of 5 tested (60 %, 95 % interval 23 to 88 %): Grip strength below 30 kgf. 4
+  of the team do it. Left out: A2.
+  Grip work: Hang from a bar.
+  Without A2: Clearance pending since 2026-08-18.
+
+Who does what alone: 1 athlete
+Grip work (strength staff): B1. Test again from 2026-09-29.
+
+On hold: 1 athlete
+A2: Hold: no training until medical staff say so.
+Reasons,`);
+});
+
+test('--audience coach: who is available, what is done and when, and no reading, reason or finding', () => {
+  const { stdout } = bilat(['run', '--audience', 'coach'], { cwd: tempFolder(SHARED) });
+  expect(stdout).toBe(`Season 2026, looked at from 2026-08-18.
+
+Not available until medical staff say so
+A2
+
+What whole teams do: 1 programme
+Rowing: Grip work (strength staff). From 2026-08-18. Test again by 2026-09-29.
+  Grip work: Hang from a bar.
+  Without A2
+
+Who does what alone: 1 athlete
+Grip work (strength staff): B1. Test again from 2026-09-29.
+
+Who is missing
+Nobody.
+
+A screen finds limits; it does not diagnose, and no finding is not clearance.
 `);
+});
+
+test('--on looks at it from another day, and stands in the metadata', () => {
+  const folder = tempFolder(SHARED);
+  const { stdout } = bilat(['run', '--on', '2026-08-17'], { cwd: folder });
+  expect(stdout).not.toContain('On hold');
+  expect(JSON.parse(read(folder, 'out/plan-metadata.json'))['bilat:command']).toBe('bilat run --on 2026-08-17');
+  expect(bilat(['run', '--on', '17/8/2026'], { cwd: folder })).toMatchObject({
+    code: 2,
+    stderr: 'error: --on: "17/8/2026" is no day; write YYYY-MM-DD, or today\n',
+  });
 });
 
 test('a rule that flags more than half of everybody is questioned before the athletes are', () => {

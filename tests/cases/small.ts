@@ -19,6 +19,16 @@ A3,2026-08-17,Fencing,38 P,unable,17.5
 export const SMALL = { 'protocol.yaml': PROTOCOL, 'sheets/a.csv': SHEET };
 
 /** Names of the files that a run leaves in its folder. */
-export const RUN_FILES = ['athletes', 'findings', 'ignored', 'ledger', 'observations', 'rejects', 'results'].flatMap(
-  (name) => [`${name}-metadata.json`, `${name}.csv`],
-);
+export const RUN_FILES = [
+  'athletes',
+  'cohort',
+  'coverage',
+  'findings',
+  'ignored',
+  'ledger',
+  'observations',
+  'plan',
+  'recheck',
+  'rejects',
+  'results',
+].flatMap((name) => [`${name}-metadata.json`, `${name}.csv`]);

@@ -1,9 +1,18 @@
 import { describe, expect, test } from 'vitest';
 import { CAUTIONS } from '../../src/cli/render/cautions.ts';
 import { summaryText } from '../../src/cli/render/summary.ts';
+import { toCall } from '../../src/groups/to_call.ts';
+import { loadProtocol } from '../../src/protocol/load.ts';
 import type { Summary, ToRetake, Unread } from '../../src/screening/summary.ts';
+import type { SuspectReading } from '../../src/screening/suspect_readings.ts';
+import type { ToSee } from '../../src/screening/to_see.ts';
+import { NO_WORK } from '../../src/screening/work_to_do.ts';
+import { COVERAGE } from '../../src/tables/schemas.ts';
+import { Table } from '../../src/tables/table.ts';
+import { PROTOCOL } from '../cases/small.ts';
 
 const NOTHING: Summary = {
+  on: null,
   season: null,
   earlierSeasons: [],
   athletes: 0,
@@ -13,9 +22,12 @@ const NOTHING: Summary = {
   earlierReferrals: [],
   unjudged: [],
   toRetake: [],
+  settled: 0,
+  knowsClearance: true,
+  suspects: [],
+  work: NO_WORK,
+  toCall: toCall(new Table(COVERAGE), loadProtocol(PROTOCOL, 'protocol.yaml')),
   tallies: [],
-  commonFrom: 0.33,
-  inSeveralTeams: false,
   unread: [],
   cells: 0,
   rejectedCells: 0,
@@ -40,17 +52,50 @@ const unread = (entry: Partial<Unread>): Unread => ({
   ...entry,
 });
 
+/** A1, who was in pain. */
+const seen = (given: Partial<ToSee>, finding: Partial<ToSee['findings'][number]> = {}): ToSee => ({
+  athlete_id: 'A1',
+  team: null,
+  date: '2026-08-17',
+  urgency: 'before_training',
+  findings: [
+    {
+      rule: 'pain',
+      measure: 'grip',
+      date: '2026-08-17',
+      message: 'Pain.',
+      programme: null,
+      has_newer_reading: false,
+      testers: [],
+      referral: null,
+      ...finding,
+    },
+  ],
+  ...given,
+});
+
 test('of a run that has read nothing', () => {
   expect(text({})).toBe(`No season: 0 athletes tested; 1 sheet and 0 observations in all.
 
-To see medical staff before training: 0 athletes
+To see medical staff: 0 athletes
 Nobody. No finding is not clearance.
 
 To take again while the athlete is in the building: 0 readings
 None.
 
+What whole teams do: 0 programmes
+None.
+
+Who does what alone: 0 athletes
+Nobody.
+Reasons, dates and the order in which to act: plan.csv (bilat plan).
+
 Findings by rule (athletes beyond the limit, of those tested)
 None.
+
+Who is missing: 0 of 0 tests are done
+Nobody.
+What they lack: coverage.csv (bilat coverage).
 
 Not read: 0 cells of 0
 Nothing else: every cell is accounted for.
@@ -64,11 +109,14 @@ test('every caution stands at its foot, whatever was found', () => {
   for (const caution of CAUTIONS) expect(words).toContain(caution);
 });
 
-test('the order: to see, to take again, by rule, not read, also noticed, cautions', () => {
+test('the order: to see, to take again, what is done, by rule, missing, not read, also noticed, cautions', () => {
   const headings = [
     'To see medical',
     'To take again',
+    'What whole teams',
+    'Who does what alone',
     'Findings by',
+    'Who is missing',
     'Not read',
     'Also noticed',
     'Cautions',
@@ -80,25 +128,11 @@ test('the order: to see, to take again, by rule, not read, also noticed, caution
 });
 
 describe('lists that are too long', () => {
-  const toSee = Array.from({ length: 103 }, (_, at) => ({
-    athlete_id: `A${at}`,
-    team: null,
-    date: '2026-08-17',
-    findings: [
-      {
-        rule: 'pain',
-        measure: 'grip',
-        date: '2026-08-17',
-        message: 'Pain.',
-        programme: null,
-        has_newer_reading: false,
-      },
-    ],
-  }));
+  const toSee = Array.from({ length: 103 }, (_, at) => seen({ athlete_id: `A${at}` }));
 
   test('say how many are left out, and where they stand', () => {
     const said = text({ toSee });
-    expect(said).toContain('\nTo see medical staff before training: 103 athletes\n');
+    expect(said).toContain('\nTo see medical staff: 103 athletes\nBefore training: 103\n');
     expect(said).toContain(
       '\nA99, no team, tested 2026-08-17\n  - Pain.\nand 3 more athletes: see findings.csv, grade refer\n',
     );
@@ -159,24 +193,94 @@ sheets/a.csv: 1 cell in 1 place
 `);
 });
 
+const suspect = (given: Partial<SuspectReading>): SuspectReading => ({
+  vital: false,
+  kind: 'digit_slip',
+  athlete_id: 'A1',
+  measure: 'Grip strength',
+  side: 'left',
+  value: 430.25,
+  unit: 'N',
+  suggestion: 'Look at the paper.',
+  file: 'sheets/a.csv',
+  line: 2,
+  column: 3,
+  ...given,
+});
+
+describe('readings to look at', () => {
+  test('stand behind those to take again, vital signs before all', () => {
+    const suspects = [
+      suspect({ vital: true, measure: 'Resting pulse', side: null, value: 25, unit: '/min' }),
+      suspect({}),
+    ];
+    expect(text({ suspects })).toContain(`: 0 readings, and 2 to look at
+Vital signs first:
+A1, Resting pulse 25 /min: Look at the paper. (sheets/a.csv:2:3)
+Then:
+A1, Grip strength left 430.25 N: Look at the paper. (sheets/a.csv:2:3)
+`);
+  });
+
+  test('a whole column has no athlete; of many the first are told', () => {
+    const column = suspect({ athlete_id: null, side: null, value: null, line: 1 });
+    const said = text({ suspects: [column, ...Array.from({ length: 13 }, () => suspect({}))] });
+    expect(said).toContain('\nGrip strength: Look at the paper. (sheets/a.csv:1:3)\n');
+    expect(said).toContain('\nand 2 more to look at: bilat outliers\n');
+  });
+});
+
+test('medical staff see the most urgent first, with since when a referral is open', () => {
+  const referral = { since: '2026-08-18', seen_on: null };
+  const said = text({
+    toSee: [
+      seen({ athlete_id: 'A2', urgency: 'now' }, { testers: ['Kim'], referral }),
+      seen({ urgency: 'routine' }, { referral: { since: null, seen_on: '2026-08-19' } }),
+    ],
+    settled: 2,
+  });
+  expect(said).toContain(`
+To see medical staff: 2 athletes
+Now: 1
+A2, no team, tested 2026-08-17
+  - Pain. Referred 2026-08-18, not seen yet. Tester: Kim.
+Routinely: 1
+A1, no team, tested 2026-08-17
+  - Pain. Referred on a day that cannot be read, seen 2026-08-19, not closed.
+2 more athletes of this season: referred, seen and closed.
+`);
+});
+
 test('text of a sheet cannot steer the terminal', () => {
   const bad = '\u001b[2J\n\u202e';
   const said = text({
     season: 2026,
     toSee: [
-      {
-        athlete_id: bad,
-        name: bad,
-        team: bad,
-        date: '2026-08-17',
-        findings: [
-          { rule: bad, measure: bad, date: '2026-08-17', message: bad, programme: bad, has_newer_reading: false },
-        ],
-      },
+      seen(
+        { athlete_id: bad, name: bad, team: bad },
+        { rule: bad, measure: bad, message: bad, programme: bad, testers: [bad] },
+      ),
     ],
-    tallies: [
-      { rule: bad, grade: 'act', team: bad, tested: 9, flagged: 9, questioned: true, common: true, who: [bad] },
-    ],
+    suspects: [suspect({ athlete_id: bad, name: bad, measure: bad, suggestion: bad, file: bad })],
+    work: {
+      referred: [],
+      held: [{ athlete_id: bad, name: bad, side: null, reason: bad, instruction: bad }],
+      repeat: [{ measure: bad, athletes: [{ athlete_id: bad, side: null }] }],
+      teams: [
+        {
+          team: bad,
+          programme: bad,
+          owner: 'strength',
+          reason: bad,
+          instruction: bad,
+          start: null,
+          retest_by: null,
+          left_out: [{ athlete_id: bad, reason: bad }],
+        },
+      ],
+      alone: [{ programme: bad, owner: null, athletes: [{ athlete_id: bad, side: 'left' }], retest_by: null }],
+    },
+    tallies: [{ rule: bad, grade: 'act', tested: 9, flagged: 9, questioned: true }],
     unread: [
       unread({ file: bad, message: bad, suggestion: bad }),
       unread({ file: `2${bad}`, line: null, message: bad }),
@@ -202,7 +306,7 @@ describe('what nobody was judged by stands below those whom medical staff must s
       ],
     });
     expect(said).toContain(`
-To see medical staff before training: 0 athletes
+To see medical staff: 0 athletes
 Nobody. No finding is not clearance.
 Not judged: Systolic pressure of 2 of 40 athletes: A1, A2. There is no reading.
 Not judged: Resting pulse of anybody. There is no reading.

@@ -234,7 +234,7 @@ describe('a length that is no standing height', () => {
     ['5.11', '5.11'],
     [
       '511',
-      'implausible: 201.2 cm (centimetres and inches), 5.11 cm (centimetres and metres), 16.77 cm (centimetres and feet), 51.1 cm (a decimal point)',
+      'implausible: 201.2 cm (centimetres and inches), 42.58 cm (inches and feet), 5.11 cm (centimetres and metres), 16.77 cm (centimetres and feet), 51.1 cm (a decimal point)',
     ],
     ['1.5 m', '150'],
     ['-2', 'implausible'],
@@ -246,7 +246,7 @@ describe('a length that is no standing height', () => {
     expect(['-2', '−2', '-60'].map((text) => cell('lunge', 'cm', text))).toEqual([
       '-2',
       '-2',
-      'implausible: -0.6 cm (centimetres and metres), -1.969 cm (centimetres and feet)',
+      'implausible: -5 cm (inches and feet), -0.6 cm (centimetres and metres), -1.969 cm (centimetres and feet)',
     ]);
   });
 });

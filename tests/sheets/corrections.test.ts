@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { NameWords } from '../../src/athletes/shown_cells.ts';
+import { readCorrections, unusedCorrections } from '../../src/sheets/corrections.ts';
 import { codes, type Ingested, ingestText, shorts } from './ingest_text.ts';
 
 const SHEET = 'ID,Hop L,Ht,Status of day\nK001,15,18,\nK002,150,1O,\nK003,,170,\nK004,9999,171,x\n';
@@ -74,6 +76,21 @@ describe('corrections', () => {
     expect(balance(ingested)).toBe(true);
   });
 
+  it('name the cells that they confirm, by number or heading, as far as the cell reads as expected', async () => {
+    const { confirmed } = await correct(
+      'sheet.csv,5,2,9999,confirmed,,,\nsheet.csv,5,Ht,171,confirmed,,,\nsheet.csv,2,2,16,confirmed,,,\nsheet.csv,3,2,150,void,,,',
+    );
+    expect(confirmed).toEqual(['sheet.csv\n5\n2', 'sheet.csv\n5\n3']);
+  });
+
+  it('name the cells that they confirm where athletes stand across the columns', async () => {
+    const { confirmed } = await correct(
+      'sheet.csv,2,3,150,confirmed,,,',
+      'ID,K001,K002,K003\nHop L,148,150,155\nHt,170,172,181\n',
+    );
+    expect(confirmed).toEqual(['sheet.csv\n2\n3']);
+  });
+
   it('are judged by the limits themselves, and the reject shows the sheet’s cell', async () => {
     const ingested = await correct('sheet.csv,2,3,18,value,19,,');
     expect(ingested.rejects.find(({ line }) => line === 2)).toMatchObject({ code: 'implausible', raw: '18' });
@@ -123,15 +140,46 @@ describe('a correction that does not fit', () => {
     [
       'an unknown action',
       'sheet.csv,2,2,15,delete,,,',
-      'corrections.csv:2:5: action "delete" is none of value, void, confirmed',
+      'corrections.csv:2:5: action is none of value, void, confirmed',
     ],
     ['no line', 'sheet.csv,x,2,15,void,,,', 'corrections.csv:2:2: line "x" is not a line number'],
-    ['no column', 'sheet.csv,2,,15,void,,,', 'corrections.csv:2:3: column "" is empty'],
-    ['no value', 'sheet.csv,2,2,15,value,,,', 'corrections.csv:2:6: value "" is empty, and the action is value'],
+    ['no column', 'sheet.csv,2,,15,void,,,', 'corrections.csv:2:3: column is empty'],
+    ['no value', 'sheet.csv,2,2,15,value,,,', 'corrections.csv:2:6: value is empty, and the action is value'],
+    [
+      'what may be a name',
+      'sheet.csv,2,2,Bo Reed,value,151,,',
+      'corrections.csv:2: sheet.csv:2, column 2 does not read what the correction expects',
+    ],
     ['a column that is not read', 'sheet.csv,5,4,x,value,y,,', 'corrections.csv:2: sheet.csv:5, column 4'],
   ])('%s is said and not applied', async (_, row, note) => {
     const ingested = await correct(row);
     expect(shorts(ingested)).toEqual(shorts(await correct('')));
     expect(ingested.notes.map((text) => text.split('\n')[0])).toEqual([expect.stringContaining(note)]);
+  });
+});
+
+describe('messages about corrections', () => {
+  const names = new NameWords(['Bo Reed']);
+  const spec = { file: 'corrections.csv', columns: new Map() };
+  const HEAD = 'file,line,column,raw,action,value\n';
+
+  it('repeat no name, in whichever column it stands, and the word of the action otherwise', () => {
+    const rows = ['sheet.csv,2,2,15,Reed,\n', 'sheet.csv,Bo Reed,2,15,void,\n', 'sheet.csv,2,2,15,delete,\n'];
+    const { warnings } = readCorrections(HEAD + rows.join(''), spec, names);
+    expect(warnings.map(({ message }) => message)).toEqual([
+      'action is none of value, void, confirmed',
+      'line is not a line number',
+      'action "delete" is none of value, void, confirmed',
+    ]);
+  });
+
+  it('repeat none of those that met no cell either', () => {
+    const rows = 'Reed.csv,2,2,15,void,\nsheet.csv,2,Bo Reed,Reed 15,void,\nsheet.csv,2,Hip,15,void,\n';
+    const { corrections } = readCorrections(HEAD + rows, spec, names);
+    expect(unusedCorrections(corrections, new Set(['sheet.csv']), names).map(({ message }) => message)).toEqual([
+      'file is not one of the sheets',
+      'sheet.csv:2, column of that heading does not read what the correction expects',
+      'sheet.csv:2, column hip does not read "15"',
+    ]);
   });
 });

@@ -2,7 +2,7 @@ import { readRoster } from '../../src/athletes/roster.ts';
 import { troubleText } from '../../src/problems/failure.ts';
 import { loadProtocol } from '../../src/protocol/load.ts';
 import type { Protocol } from '../../src/protocol/types.ts';
-import { type Corrections, readCorrections, unusedCorrections } from '../../src/sheets/corrections.ts';
+import { type Corrections, confirmedCells, readCorrections, unusedCorrections } from '../../src/sheets/corrections.ts';
 import type { ColumnEntry, SheetEntry } from '../../src/sheets/entry.ts';
 import { ingest, type SheetSource } from '../../src/sheets/ingest.ts';
 import { ingestWorld, type WorldOptions } from '../../src/sheets/world.ts';
@@ -20,6 +20,8 @@ export interface Ingested {
   readonly ledger: readonly RowOf<typeof LEDGER>[];
   readonly athletes: readonly RowOf<typeof ATHLETES>[];
   readonly notes: readonly string[];
+  /** cells that corrections confirmed, as file, line and column on a line each */
+  readonly confirmed: readonly string[];
 }
 
 /** An entry of `sheets:` with plain objects for its maps. */
@@ -108,7 +110,8 @@ export async function ingestSheets(sheets: readonly SheetGiven[], given: IngestG
   }
   const files = new Set(sheets.map(({ file }) => file));
   notes.push(...unusedCorrections(corrections, files).map(troubleText));
-  return { ...found, athletes: [...world.gatherer.table(protocol).rows()], notes };
+  const confirmed = [...confirmedCells(corrections)];
+  return { ...found, athletes: [...world.gatherer.table(protocol).rows()], notes, confirmed };
 }
 
 /** Reads one sheet. */

@@ -1,10 +1,12 @@
 import path from 'node:path';
 import { Command, Option } from 'commander';
 import { Failure } from '../../problems/failure.ts';
+import { type AudienceOptions, audienceOption } from '../audience.ts';
 import type { CommandMaker } from '../command.ts';
+import { type OnOptions, onOption } from '../on_day.ts';
 import { type FailOnOptions, type FolderOptions, failOnOption, folderOptions, UsageError } from '../options.ts';
 
-interface RunFlags extends FolderOptions, FailOnOptions {
+interface RunFlags extends FolderOptions, FailOnOptions, OnOptions, AudienceOptions {
   readonly output?: string;
   readonly format?: 'text' | 'json';
   readonly force?: boolean;
@@ -25,7 +27,9 @@ export const runCommand: CommandMaker = (io, done) => {
     .addOption(new Option('-o, --output <dir>', 'folder to write the tables to (default: out of screening.yaml)'))
     .addOption(new Option('--format <format>', 'form of the summary').choices(['text', 'json']))
     .addOption(new Option('--force', 'replace files that bilat did not write'))
-    .addOption(failOnOption(['rejects', 'watch', 'act', 'refer']))
+    .addOption(onOption())
+    .addOption(audienceOption())
+    .addOption(failOnOption(['rejects', 'recheck', 'watch', 'act', 'refer']))
     .addHelpText('after', EXAMPLES)
     .action(async (flags: RunFlags) => {
       if (flags.output === '-') {
@@ -37,6 +41,8 @@ export const runCommand: CommandMaker = (io, done) => {
         { runScreening },
         { summarise },
         { summaryText },
+        { summaryOfStaff },
+        { outcomeFor, summaryFor },
         { printableLines },
         { progressLine },
         { failOn },
@@ -46,6 +52,8 @@ export const runCommand: CommandMaker = (io, done) => {
         import('../../screening/run.ts'),
         import('../../screening/summary.ts'),
         import('../render/summary.ts'),
+        import('../render/summary_of_staff.ts'),
+        import('../audience/run_outcome.ts'),
         import('../render/printable.ts'),
         import('../progress.ts'),
         import('../fail_on.ts'),
@@ -65,16 +73,21 @@ export const runCommand: CommandMaker = (io, done) => {
           version: BILAT_VERSION,
           force: flags.force ?? false,
           out,
+          on: flags.on,
           progress: progress.show,
         });
       } finally {
         progress.clear();
       }
       for (const note of notes) outcome.notes.add(note);
-      const summary = summarise(outcome, setup);
+      const { audience } = flags;
+      const summary = summarise(outcomeFor(outcome, audience, setup.protocol), setup);
       const shown = flags.output ?? (path.relative(io.cwd, out) || '.');
       const json = flags.format === 'json';
-      await io.out(json ? printableLines(`${JSON.stringify(summary, null, 2)}\n`) : summaryText(summary, shown, io));
-      done(failOn(flags.failOn, outcome.rejects.length, outcome.findings, io));
+      const text = (): string =>
+        audience === 'medical' ? summaryText(summary, shown, io) : summaryOfStaff(summary, audience, io);
+      const data = (): string => printableLines(`${JSON.stringify(summaryFor(summary, audience), null, 2)}\n`);
+      await io.out(json ? data() : text());
+      done(failOn(flags.failOn, outcome.rejects.length, outcome.findings, io, outcome.recheck.length));
     });
 };

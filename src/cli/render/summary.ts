@@ -1,13 +1,19 @@
 import { CHECK_THE_TEST_FIRST } from '../../findings/wording.ts';
 import { troubleText } from '../../problems/failure.ts';
 import { REJECTS, type RejectCode } from '../../problems/rejects.ts';
+import type { Urgency } from '../../protocol/types.ts';
 import type { RuleTally, Summary, ToRetake, Unread } from '../../screening/summary.ts';
+import type { SuspectReading } from '../../screening/suspect_readings.ts';
+import type { ToSee } from '../../screening/to_see.ts';
 import { GRADES } from '../../tables/schemas.ts';
+import { withUnit } from '../../units/unit_text.ts';
 import { CAUTIONS } from './cautions.ts';
 import { counted } from './counted.ts';
+import { missingText } from './missing.ts';
 import { printable } from './printable.ts';
 import { plainTable } from './table.ts';
 import { heading, type Setting, wrapped } from './text.ts';
+import { workToDoText } from './work_to_do.ts';
 
 const MOST_PLACES_A_FILE = 8;
 /** A season of one college fits; an archive of a hundred is read from the tables. */
@@ -22,8 +28,8 @@ const WHOLE_COLUMN: ReadonlySet<string> = new Set<RejectCode>([
 ]);
 /** So many athletes without a vital sign are named; who lacks what stands in the tables. */
 const FEW_UNJUDGED = 12;
-/** Athletes of one rule who are named. */
-const MOST_OF_A_RULE = 24;
+/** Suspect readings that are told; all of them stand in recheck.csv. */
+const MOST_SUSPECTS = 12;
 
 /** From so many rows with one cure on, one stands for all. */
 const MANY_ROWS = 5;
@@ -45,23 +51,56 @@ const place = ({ file, line, column }: { file: string; line: number | null; colu
 const who = (id: string | null, name: string | undefined): string =>
   printable(name ? `${id} ${name}` : (id ?? 'unknown athlete'));
 
+const WHEN: Readonly<Record<Urgency, string>> = {
+  now: 'Now',
+  before_training: 'Before training',
+  routine: 'Routinely',
+};
+
 function toSee(summary: Summary, setting: Setting): string {
-  let text = heading(`To see medical staff before training: ${counted(summary.toSee.length, 'athlete')}`, setting);
+  let text = heading(`To see medical staff: ${counted(summary.toSee.length, 'athlete')}`, setting);
   if (summary.toSee.length === 0) text += 'Nobody. No finding is not clearance.\n';
   for (const { season, athletes } of summary.earlierReferrals) {
     text += wrapped(`Season ${season} has ${counted(athletes, 'athlete')} to see: findings.csv, grade refer.`, setting);
   }
-  for (const { athlete_id, name, team, date, findings } of summary.toSee.slice(0, MOST_PEOPLE)) {
-    text += wrapped(`${who(athlete_id, name)}, ${printable(team ?? 'no team')}, tested ${date}`, setting);
-    for (const finding of findings) {
-      const when = finding.date === date ? '' : ` (${finding.date})`;
-      const newer = finding.has_newer_reading ? ' Read again since: see results.csv.' : '';
-      const programme = finding.programme === null ? '' : ` Programme: ${printable(finding.programme)}.`;
-      text += wrapped(`- ${printable(finding.message)}${when}${newer}${programme}`, setting, 2, 4);
+  let urgency: Urgency | undefined;
+  for (const athlete of summary.toSee.slice(0, MOST_PEOPLE)) {
+    if (athlete.urgency !== urgency) {
+      urgency = athlete.urgency;
+      const many = summary.toSee.filter((other) => other.urgency === urgency).length;
+      text += `${WHEN[urgency]}: ${many}\n`;
     }
+    text += wrapped(
+      `${who(athlete.athlete_id, athlete.name)}, ${printable(athlete.team ?? 'no team')}, tested ${athlete.date}`,
+      setting,
+    );
+    for (const finding of athlete.findings) text += findingToSee(finding, athlete.date, setting);
   }
   text += more(summary.toSee.length - MOST_PEOPLE, 'more athlete', 'findings.csv, grade refer');
+  if (summary.settled > 0) {
+    text += wrapped(`${counted(summary.settled, 'more athlete')} of this season: referred, seen and closed.`, setting);
+  }
   return text + notJudged(summary, setting);
+}
+
+function findingToSee(finding: ToSee['findings'][number], date: string | null, setting: Setting): string {
+  const when = finding.date === date ? '' : ` (${finding.date})`;
+  const newer = finding.has_newer_reading ? ' Read again since: see results.csv.' : '';
+  const programme = finding.programme === null ? '' : ` Programme: ${printable(finding.programme)}.`;
+  const tester = finding.testers.length === 0 ? '' : ` Tester: ${finding.testers.map(printable).join(', ')}.`;
+  return wrapped(
+    `- ${printable(finding.message)}${when}${newer}${referralWords(finding.referral)}${programme}${tester}`,
+    setting,
+    2,
+    4,
+  );
+}
+
+function referralWords(referral: ToSee['findings'][number]['referral']): string {
+  if (referral === null) return '';
+  const since = referral.since === null ? 'on a day that cannot be read' : referral.since;
+  const seen = referral.seen_on === null ? 'not seen yet' : `seen ${referral.seen_on}, not closed`;
+  return ` Referred ${since}, ${seen}.`;
 }
 
 /** What nobody could be sent to medical staff by: a short list must not be taken for good news. */
@@ -108,64 +147,58 @@ function retakeLine(reading: ToRetake, setting: Setting): string {
   );
 }
 
-function toRetake({ toRetake: readings }: Summary, setting: Setting): string {
-  let text = heading(
-    `To take again while the athlete is in the building: ${counted(readings.length, 'reading')}`,
-    setting,
-  );
-  if (readings.length === 0) return `${text}None.\n`;
-  const vital = readings.filter((reading) => reading.vital);
-  if (vital.length > 0) text += `Vital signs first:\n${retakeLines(vital, setting)}`;
-  const others = readings.filter((reading) => !reading.vital);
-  if (vital.length > 0 && others.length > 0) text += 'Then:\n';
-  return text + retakeLines(others, setting);
+export function toRetake({ toRetake: readings, suspects }: Summary, setting: Setting): string {
+  const vital = [readings.filter((reading) => reading.vital), suspects.filter((reading) => reading.vital)] as const;
+  const others = [readings.filter((reading) => !reading.vital), suspects.filter((reading) => !reading.vital)] as const;
+  const looked = suspects.length === 0 ? '' : `, and ${suspects.length} to look at`;
+  const title = `To take again while the athlete is in the building: ${counted(readings.length, 'reading')}${looked}`;
+  let text = heading(title, setting);
+  if (readings.length + suspects.length === 0) return `${text}None.\n`;
+  const isVital = vital[0].length + vital[1].length > 0;
+  if (isVital) text += `Vital signs first:\n${retakeLines(vital[0], setting)}${suspectLines(vital[1], setting)}`;
+  if (isVital && others[0].length + others[1].length > 0) text += 'Then:\n';
+  return text + retakeLines(others[0], setting) + suspectLines(others[1], setting);
 }
+
+/** The first of each list; all of them stand in recheck.csv. */
+function suspectLines(readings: readonly SuspectReading[], setting: Setting): string {
+  const lines = readings.slice(0, MOST_SUSPECTS).map((reading) => {
+    const side = reading.side === null ? '' : ` ${reading.side}`;
+    const value = reading.value === null ? '' : ` ${withUnit(forEye(reading.value), reading.unit ?? '')}`;
+    const whose = reading.athlete_id === null ? '' : `${who(reading.athlete_id, reading.name)}, `;
+    const where = reading.file === null ? '' : ` (${place({ ...reading, file: reading.file })})`;
+    const what = `${whose}${printable(reading.measure)}${side}${value}: `;
+    return wrapped(`${what}${printable(reading.suggestion)}${where}`, setting, 0, 2);
+  });
+  const left = readings.length - lines.length;
+  return lines.join('') + (left > 0 ? `and ${left} more to look at: bilat outliers\n` : '');
+}
+
+/** Five digits at most; the table has them all. */
+const forEye = (value: number): string => String(Number(value.toPrecision(5)));
 
 const share = ({ tested, flagged }: RuleTally): string => `${Math.round((100 * flagged) / tested)} %`;
 
 const strictness = (entry: RuleTally): number => -GRADES.indexOf(entry.grade);
 
-/** One line a rule, the strictest grade first; below it the teams to which it is common. */
-function byRule(summary: Summary, setting: Setting): string {
+/** One line a rule, the strictest grade first. */
+export function byRule(summary: Summary, setting: Setting): string {
   let text = heading('Findings by rule (athletes beyond the limit, of those tested)', setting);
-  const flagged = summary.tallies.filter((entry) => entry.flagged > 0);
-  const rules = flagged.filter((entry) => entry.team === null).sort((a, b) => strictness(a) - strictness(b));
+  const rules = summary.tallies.filter(({ flagged }) => flagged > 0).sort((a, b) => strictness(a) - strictness(b));
   if (rules.length === 0) return `${text}None.\n`;
-  const rows = rules.map((entry) => [
-    printable(entry.rule),
-    entry.grade,
-    String(entry.flagged),
-    String(entry.tested),
-    share(entry),
-  ]);
-  const lines = plainTable(['rule', 'grade', 'beyond', 'tested', 'share'], rows, [false, false, true, true, true])
-    .trimEnd()
-    .split('\n');
-  const head = lines.length - rows.length;
-  text += lines
-    .slice(0, head)
-    .map((line) => `${line}\n`)
-    .join('');
-  for (const [at, rule] of rules.entries()) {
-    text += `${lines[head + at]}\n`;
-    const common = flagged.filter((entry) => entry.common && entry.rule === rule.rule);
-    const words = common.map(
-      (entry) => `${printable(entry.team!)} ${entry.flagged} of ${entry.tested} (${share(entry)})`,
-    );
-    if (words.length > 0) text += wrapped(`teams: ${words.join('; ')}`, setting, 4, 6);
-    if (rule.who.length > 0) {
-      const left = rule.who.length - MOST_OF_A_RULE;
-      const rest = left > 0 ? ` and ${left} more` : '';
-      text += wrapped(`${rule.who.slice(0, MOST_OF_A_RULE).map(printable).join(', ')}${rest}`, setting, 4, 6);
-    }
-  }
-  text += wrapped('Who they are, reading by reading: findings.csv (bilat flag --format csv).', setting);
-  if (flagged.some((entry) => entry.common)) {
-    const from = Math.round(100 * summary.commonFrom);
-    text += wrapped(`teams: those of which ${from} % or more are beyond the limit.`, setting);
-    if (summary.inSeveralTeams) text += 'An athlete of two teams counts in each.\n';
-  }
-  for (const entry of flagged.filter((one) => one.questioned)) {
+  text += plainTable(
+    ['rule', 'grade', 'beyond', 'tested', 'share'],
+    rules.map((entry) => [
+      printable(entry.rule),
+      entry.grade,
+      String(entry.flagged),
+      String(entry.tested),
+      share(entry),
+    ]),
+    [false, false, true, true, true],
+  );
+  text += wrapped('By team, with intervals: bilat cohort. Reading by reading: findings.csv.', setting);
+  for (const entry of rules.filter(({ questioned }) => questioned)) {
     text += wrapped(`${printable(entry.rule)} flags more than half of everybody: ${CHECK_THE_TEST_FIRST}.`, setting);
   }
   return text;
@@ -272,11 +305,14 @@ export function summaryText(summary: Summary, out: string, setting: Setting): st
     summary.earlierSeasons.length > 0
       ? ` Earlier seasons (${summary.earlierSeasons.join(', ')}) are in the tables.`
       : '';
+  const on = summary.on === null ? '' : ` Looked at from ${summary.on}.`;
   let text = wrapped(
-    `${season}: ${counted(summary.athletes, 'athlete')} tested; ${counted(summary.sheets, 'sheet')} and ${counted(summary.observations, 'observation')} in all.${earlier}`,
+    `${season}: ${counted(summary.athletes, 'athlete')} tested; ${counted(summary.sheets, 'sheet')} and ${counted(summary.observations, 'observation')} in all.${earlier}${on}`,
     setting,
   );
-  text += toSee(summary, setting) + toRetake(summary, setting) + byRule(summary, setting) + unread(summary, setting);
+  text += toSee(summary, setting) + toRetake(summary, setting);
+  text += workToDoText(summary.work, summary.knowsClearance, setting) + byRule(summary, setting);
+  text += missingText(summary.toCall, setting) + unread(summary, setting);
   text += said(summary, setting);
   text += heading('Cautions', setting) + CAUTIONS.map((caution) => wrapped(`- ${caution}`, setting, 0, 2)).join('');
   return `${text}\n${wrapped(`Tables are in ${printable(out)}.`, setting)}`;
