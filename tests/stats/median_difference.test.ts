@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { medianDifference } from '../../src/stats/median_difference.ts';
-import { mersenneTwister } from '../../src/stats/random.ts';
+import { seededDraw } from '../../src/stats/random.ts';
 import { smallestStep } from '../../src/stats/smallest_step.ts';
 
 describe('difference of two medians', () => {
@@ -37,8 +37,8 @@ describe('difference of two medians', () => {
   });
 
   test('leaves out 0 in about one of twenty pairs of alike groups', () => {
-    const bits = mersenneTwister(5);
-    const uniform = (): number => (bits() + 0.5) / 0x100000000;
+    const draw = seededDraw(5);
+    const uniform = (): number => (draw(1e9) + 0.5) / 1e9;
     const normal = (): number => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
     const sample = (n: number): number[] => Array.from({ length: n }, normal);
     let without = 0;

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { robustScale } from '../../src/stats/mad.ts';
 import { outlierChance } from '../../src/stats/outlier_chance.ts';
-import { mersenneTwister } from '../../src/stats/random.ts';
+import { seededDraw } from '../../src/stats/random.ts';
 import { isOutlierZ, robustZ } from '../../src/stats/robust_z.ts';
 
 describe('share beyond a robust z of 3.5 by chance', () => {
@@ -35,8 +35,8 @@ describe('share beyond a robust z of 3.5 by chance', () => {
 
   test('is what normal values show', () => {
     // Normal values by Box and Muller, Ann Math Stat 1958;29:610-611. 4000 groups of 20: 544 expected, SD about 35.
-    const bits = mersenneTwister(20);
-    const uniform = (): number => (bits() + 0.5) / 0x100000000;
+    const draw = seededDraw(20);
+    const uniform = (): number => (draw(1e9) + 0.5) / 1e9;
     const normal = (): number => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform());
     let beyond = 0;
     for (let group = 0; group < 4000; group++) {
