@@ -16,7 +16,7 @@ import { formMeasureTest } from './audience/form_measures.ts';
 import type { AudienceOptions } from './audience.ts';
 import { nameWanted, teamsAmong } from './coverage_job.ts';
 import { type BlankForm, distinctNames, fileNameOf } from './forms_names.ts';
-import { sayHidden, sayHolds, saySeason, sayTwice } from './forms_notes.ts';
+import { sayHidden, sayHolds, sayNoDay, saySeason, sayTwice } from './forms_notes.ts';
 import { stationsWanted } from './forms_wanted.ts';
 import type { Io } from './io.ts';
 import { type Judged, judgeJob } from './judged.ts';
@@ -79,6 +79,7 @@ export async function formsJob(io: Io, wanted: FormsWanted): Promise<FormsJob> {
   }));
   const listed = new Map(chosen.flatMap(({ members }) => members.map((one) => [one.athleteId, one] as const)));
   sayHolds([...listed.keys()], desk, date !== null, ends);
+  sayNoDay([...listed.values()], desk, ends);
   if (team === undefined) sayTwice([...listed.values()], ends);
   return {
     forms: distinctNames(forms),
@@ -161,7 +162,7 @@ function nothingToTest(people: readonly Member[], team: string | undefined, stat
   }
   const where = station === undefined ? '' : ` at ${station}`;
   return new Failure(2, {
-    message: `${team === undefined ? 'no team of this season' : `team ${team}`} is given any measure${where}`,
+    message: `${team === undefined ? 'no team of this season is given any measure' : `team ${team} is given no measure`}${where}`,
     hint: 'Name the measures with --measure a,b, or put the team into a sport group of the protocol.',
   });
 }

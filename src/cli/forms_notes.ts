@@ -35,6 +35,13 @@ export function sayHolds(athleteIds: readonly string[], desk: Desk, hasDate: boo
   );
 }
 
+/** Says whom nobody could leave out: without a day nobody knows who has left. */
+export function sayNoDay(members: readonly Member[], desk: Desk, io: Io): void {
+  const isDayKnown = desk.on > 0;
+  if (isDayKnown || members.every(({ leftDay }) => leftDay === null)) return;
+  io.err('note: nothing tells a day yet, so whoever has a left_on stands on the sheets too; --on DATE says the day\n');
+}
+
 /** Names athletes of several teams, who stand on the sheets of each. */
 export function sayTwice(members: readonly Member[], io: Io): void {
   const twice = members.filter((member) => teamsOf(member).length > 1).map(({ athleteId }) => athleteId);

@@ -63,6 +63,7 @@ function rejectRow({ columns }: Rejects, row: number, { byName }: Protocol): Rec
     line: columns.line.get(row),
     column: columns.column.get(row),
     station: columns.station.get(row),
+    raw: columns.raw.get(row),
   };
 }
 

@@ -5,6 +5,7 @@ import { desk } from '../../src/athletes/desk.ts';
 import { lastDeskDay } from '../../src/athletes/desk_days.ts';
 import type { ReferralRow } from '../../src/athletes/referrals.ts';
 import type { WorkRow } from '../../src/athletes/work.ts';
+import { SEEDED } from '../seeded.ts';
 import { day } from './side_files.ts';
 
 const clear = (given: Partial<ClearanceRow>): ClearanceRow => ({
@@ -118,6 +119,7 @@ describe('how an athlete stands', () => {
         const knee: Partial<ClearanceRow> = { region: 'knee', day: day('2026-08-12') };
         expect(standing([...rows, head, knee]).availability).toBe('held');
       }),
+      SEEDED,
     );
   });
 });

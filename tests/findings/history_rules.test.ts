@@ -1,9 +1,11 @@
+import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { flag } from '../../src/findings/flag.ts';
 import { historyApplies, historyAppliesTo, previousInjury } from '../../src/findings/history_rules.ts';
 import type { PastInjuries, PastInjury } from '../../src/outcomes/past.ts';
 import type { Rule } from '../../src/protocol/types.ts';
 import { parseIsoDay } from '../../src/units/days.ts';
+import { SEEDED } from '../seeded.ts';
 import { bookOf, measureOf, protocolOf, resultsOf } from './build.ts';
 
 const TEST_DAY = parseIsoDay('2026-08-12')!;
@@ -43,6 +45,30 @@ describe('to whom a rule that is narrowed by history applies', () => {
     expect(historyAppliesTo(RECENT, hurt({ day: TEST_DAY - 366 }), 'A1', TEST_DAY, 'left')).toBe(false);
     expect(historyAppliesTo(RECENT, hurt({ day: null }), 'A1', TEST_DAY, 'left')).toBe(true);
   });
+});
+
+test('one more earlier injury never takes a rule off a side, and a side is judged only where the athlete is', () => {
+  const anyInjury = fc.record({
+    region: fc.constantFrom('groin', 'knee'),
+    side: fc.constantFrom('left', 'right', 'both', null),
+    day: fc.constantFrom(TEST_DAY - 1, LONG_AGO, TEST_DAY, null),
+  });
+  fc.assert(
+    fc.property(
+      fc.array(anyInjury, { maxLength: 4 }),
+      anyInjury,
+      fc.constantFrom(SAME, ANY, RECENT),
+      fc.constantFrom('left', 'right', 'both', 'none'),
+      (injuries, more, narrowed, side) => {
+        const before = historyAppliesTo(narrowed, hurt(...injuries), 'A1', TEST_DAY, side);
+        const past = hurt(...injuries, more);
+        const after = historyAppliesTo(narrowed, past, 'A1', TEST_DAY, side);
+        if (before) expect(after).toBe(true);
+        if (after) expect(historyApplies(narrowed, past, 'A1', TEST_DAY)).toBe(true);
+      },
+    ),
+    SEEDED,
+  );
 });
 
 test('of several earlier injuries the most telling is named', () => {

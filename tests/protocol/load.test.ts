@@ -199,6 +199,25 @@ test.each([
   expect(load(`rules:\n  r: {measure: adduction, ${said}, grade: act}\n`).rules[0].share).toBe(share);
 });
 
+test('a rule may be for athletes with an earlier injury, on the same side unless it says any', () => {
+  const { rules } = load(`rules:
+  again: {measure: height, below: 100, grade: act, history: {region: groin}}
+  lately: {measure: height, below: 90, grade: act, history: {region: groin, side: any, within_days: 365}}
+`);
+  expect(rules.map(({ history }) => history)).toEqual([
+    { region: 'groin', side: 'same', withinDays: undefined },
+    { region: 'groin', side: 'any', withinDays: 365 },
+  ]);
+});
+
+test('a referral may say how urgent it is', () => {
+  const { rules } = load(`rules:
+  soon: {measure: systolic, above: 180, grade: refer, urgency: now}
+  high: {measure: systolic, above: 140, grade: refer}
+`);
+  expect(rules.map(({ urgency }) => urgency)).toEqual(['now', undefined]);
+});
+
 test('groups, programmes, compounds and everyone are loaded as written', () => {
   const protocol = load(`rules:
   weak:

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { urgencyOf } from '../../src/findings/urgency.ts';
 import { loadProtocol } from '../../src/protocol/load.ts';
 import type { Rule } from '../../src/protocol/types.ts';
 
@@ -72,6 +73,20 @@ describe('the starter protocol', () => {
   test('its limits, grades and sources are these and no others', () => {
     const found = protocol.rules.map((rule) => [rule.name, limitOf(rule), rule.grade, rule.source?.split(', doi')[0]]);
     expect(found).toEqual(LIMITS.map((row) => [...row]));
+  });
+
+  test('pressure above 180 or above 120 is for now, every other vital sign before training', () => {
+    const urgent = protocol.rules.filter(({ grade }) => grade === 'refer');
+    expect(urgent.map((rule) => `${rule.name} ${urgencyOf(rule.name, rule.measure, protocol)}`)).toEqual([
+      'systolic_high before_training',
+      'diastolic_high before_training',
+      'systolic_before_lifting before_training',
+      'diastolic_before_lifting before_training',
+      'systolic_now now',
+      'diastolic_now now',
+      'pulse_fast before_training',
+      'pulse_slow before_training',
+    ]);
   });
 
   test('every limit says how far its source carries', () => {

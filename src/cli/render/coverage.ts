@@ -51,7 +51,8 @@ export function coverageText(view: CoverageView, setting: Setting): string {
 
 /** How many tests are done is not said where those that are done are not shown. */
 function firstSentence({ isWhole, toCall: { total, decide }, season, on }: CoverageView): string {
-  const start = `Season ${season ?? '-'}, looked at from ${on}`;
+  if (season === null) return 'No season: nothing was read yet.';
+  const start = `Season ${season}, looked at from ${on}`;
   if (!isWhole) return `${start}.`;
   const { done, expected } = total;
   const share = expected === 0 ? '' : ` (${Math.floor((100 * done) / expected)} %)`;

@@ -37,7 +37,9 @@ const SETTLE =
 
 /** The readings to look at again, season by season: likely entry errors, real outliers, then testers and devices. */
 export function recheckText(view: RecheckView, setting: Setting): string {
-  const rows = [...view.table.rows()];
+  // What could not be read is internal, and shown all the same.
+  const { raw } = view.table.columns;
+  const rows = [...view.table.rows()].map((row, at): Row => ({ ...row, raw: raw.get(at) }));
   const [newest] = view.seasons;
   const blocks = view.seasons.map((season) =>
     seasonText(
@@ -143,12 +145,13 @@ const wholeText = (line: number | null, column: number | null): string =>
   line !== null ? 'athlete not known' : column !== null ? 'the whole column' : '';
 
 /** The reading with what was expected, each with so many digits that neither lies on the other's side. */
-function valueText({ value, low, high, unit }: Row): string {
+function valueText({ value, low, high, unit, raw }: Row): string {
   const inUnit = (text: string): string => withUnit(text, unit ?? '1');
   const limits = [low, high].filter((limit) => limit !== null);
   const beside = (limit: number): string => formatBeside(limit, value ?? limit);
   const expected = limits.length === 2 ? `expected ${beside(low!)} to ${inUnit(beside(high!))}` : '';
-  if (value === null) return expected;
+  if (value === null)
+    return [raw === null ? '' : printable(`"${raw}"`), expected].filter((text) => text !== '').join('; ');
   const nearest = limits.toSorted((a, b) => Math.abs(a - value) - Math.abs(b - value))[0] ?? value;
   return [inUnit(formatBeside(value, nearest)), expected].filter((text) => text !== '').join('; ');
 }
