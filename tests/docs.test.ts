@@ -173,14 +173,14 @@ describe('README: commands', () => {
   test('the demo runs the example', () => {
     const { code, stdout } = shell(manifest.scripts.demo.replace('node bin/bilat.js', 'bilat'), copyOfExamples());
     expect(code).toBe(0);
-    expect(stdout).toContain('To see medical staff before training');
+    expect(stdout).toContain('\nTo see medical staff: 5 athletes\n');
   });
 
   test('what is said to be missing is missing', () => {
     const help = shell('bilat --help', college).stdout;
     const list = /- Commands: ([^.]*)\./.exec(README)![1];
     const missing = [...list.matchAll(/`([a-z]+)`/g)].map(([, name]) => name);
-    expect(missing).toContain('plan');
+    expect(missing).toContain('trend');
     for (const name of missing) expect(help).not.toMatch(new RegExp(`^  ${name} `, 'm'));
   });
 });

@@ -66,8 +66,9 @@ export async function formsJob(io: Io, wanted: FormsWanted): Promise<FormsJob> {
   const options: FormsOptions = { team, isNamed: wanted.measure !== undefined, lacks: undefined };
   const whole = formsFor(visible, people, protocol, options);
   if (whole.length === 0) throw nothingToTest(people, team, wanted.station);
-  const lacks = lackReader(season, book, people, judged);
-  const chosen = wanted.missing ? formsFor(visible, people, protocol, { ...options, lacks }) : whole;
+  const chosen = wanted.missing
+    ? formsFor(visible, people, protocol, { ...options, lacks: lackReader(season, book, people, judged) })
+    : whole;
   const columnsFor = formHeadings(protocol, ({ index }) => book.units.of(index));
   const date = wanted.on === undefined ? null : isoDay(wanted.on);
   const names = wanted.names ? writtenNames(setup.roster) : undefined;

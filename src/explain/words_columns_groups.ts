@@ -231,7 +231,7 @@ const COVERAGE = {
   state: {
     title: 'what became of a measure of an athlete',
     definition:
-      'done, partial, pain, unable, refused, held, not_tested, missing or retest_due. Where several would fit, pain wins, then done, held by medical staff, partial, unable, refused, held by the sheet, not_tested.',
+      'done, partial, pain, unable, refused, held, not_tested, missing or retest_due. Where several would fit, pain wins, then done, held (by medical staff or by the sheet), unable, refused, partial, not_tested.',
     where: 'coverage',
     caution: 'Done says that there are readings, not that they are good ones: see recheck and findings.',
     see: ['done', 'partial', 'held', 'missing', 'retest_due'],

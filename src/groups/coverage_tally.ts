@@ -26,7 +26,8 @@ type Row = RowOf<typeof COVERAGE>;
 
 /**
  * Counts the tests of a coverage table by team, station, measure or athlete. An athlete of two teams counts in each of
- * them. Measures stand in the order of the protocol, everything else by name; athletes who lack nothing are left out.
+ * them. Measures stand in the order of the protocol, everything else by name; athletes of whom nothing is to be
+ * done are left out.
  */
 export function coverageTally(coverage: Coverage, protocol: Protocol, kind: TallyKind): readonly Tally[] {
   const pairs = [...coverage.rows()].flatMap((row) => namesOf(row, kind).map((name) => ({ name, row })));
@@ -43,7 +44,9 @@ export function coverageTally(coverage: Coverage, protocol: Protocol, kind: Tall
       .map((one) => ({ ...one, name: protocol.byName.get(one.name ?? '')?.label ?? one.name }));
   }
   const sorted = tallies.sort((a, b) => byName(a.name, b.name));
-  return kind === 'athlete' ? sorted.filter((one) => one.done < one.expected || one.retestDue > 0) : sorted;
+  return kind === 'athlete'
+    ? sorted.filter((one) => one.done < one.expected || one.toDecide + one.retestDue > 0)
+    : sorted;
 }
 
 function namesOf(row: Row, kind: TallyKind): readonly (string | null)[] {

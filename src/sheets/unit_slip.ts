@@ -1,6 +1,8 @@
 import { round9 } from '../stats/round9.ts';
 import { FORCE, LENGTH, MASS, PRESSURE, parseUnit, type Unit } from '../units/unit.ts';
 
+/** What a slip of the factor 10 is called. */
+export const DECIMAL_POINT = 'a decimal point';
 const RATE = parseUnit('/min')!.dimension;
 
 interface Slip {
@@ -23,7 +25,7 @@ const SLIPS: readonly Slip[] = [
   { factor: 100, between: 'centimetres and metres', dimension: LENGTH },
   { factor: 30.48, between: 'centimetres and feet', dimension: LENGTH },
   // Pressure and pulse are read as whole numbers: there is no point to slip, and 12 for 120 must not look mended.
-  { factor: 10, between: 'a decimal point', never: [PRESSURE, RATE] },
+  { factor: 10, between: DECIMAL_POINT, never: [PRESSURE, RATE] },
 ];
 
 export interface SlipReading {

@@ -161,8 +161,9 @@ export const RECHECK = [
   { name: 'file', kind: 'text', title: 'sheet, relative to the folder' },
   { name: 'line', kind: 'number', title: 'physical line in the sheet, from 1' },
   { name: 'column', kind: 'number', title: 'column in the sheet, from 1' },
-  // For --station.
+  // For --station, and to show what could not be read.
   { name: 'station', kind: 'text', title: 'station of the sheet', internal: true },
+  { name: 'raw', kind: 'string', title: 'the cell as written, where it could not be read', internal: true },
 ] as const satisfies Schema;
 
 export const RECHECK_KINDS = [

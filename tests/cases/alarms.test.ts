@@ -30,13 +30,13 @@ function summary(rows: string, files: Record<string, string> = {}): string {
 describe('an alarming pressure stays on the list', () => {
   it('after a day on which nothing was read', () => {
     const text = summary('A1,2026-08-12,systolic,,,190,,\nA1,2026-09-20,systolic,,,NT,,\n');
-    expect(text).toContain('To see medical staff before training: 1 athlete');
+    expect(text).toContain('To see medical staff: 1 athlete Before training: 1 A1, no team, tested 2026-08-12');
     expect(text).toContain('highest reading 190 mmHg, limit 160 mmHg or more');
   });
 
   it('after a newer reading inside the limit, which is said', () => {
     const text = summary('A1,2026-08-12,systolic,,,190,,\nA1,2026-09-20,systolic,,,120,,\n');
-    expect(text).toContain('To see medical staff before training: 1 athlete');
+    expect(text).toContain('To see medical staff: 1 athlete Before training: 1 A1, no team, tested 2026-08-12');
     expect(text).toContain('Read again since: see results.csv.');
   });
 

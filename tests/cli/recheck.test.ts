@@ -128,6 +128,20 @@ K1, Hip strength, left
 `);
   });
 
+  test('what could not be read is shown as it was written', () => {
+    const written = {
+      measure: 'systolic',
+      side: null,
+      unit: 'mm[Hg]',
+      value: null,
+      low: 60,
+      high: 260,
+      kind: 'implausible',
+    };
+    expect(text(listOf({ ...written, raw: '12' }))).toContain('K1, Systolic pressure: "12"; expected 60 to 260 mmHg\n');
+    expect(text(listOf({ ...written, raw: '1\u001b[2J' }))).toContain('"1\ufffd[2J"; expected');
+  });
+
   test('a whole column or sheet is named so', () => {
     const whole = { athlete_id: null, line: null, kind: 'column_unit_slip' };
     expect(text(listOf({ ...whole, column: 5 }))).toContain(

@@ -43,9 +43,12 @@ export const coverageCommand: CommandMaker = (io, done) => {
       import('../table_output.ts'),
       import('../render/formats.ts'),
     ]);
-    const format = chosenFormat(flags.format, flags.output, io.isTerminal);
+    const isText = flags.by !== undefined && flags.output === undefined;
+    const format = chosenFormat(flags.format, flags.output, io.isTerminal || isText);
     if (flags.by !== undefined && format !== 'table') {
-      throw new UsageError('--by counts in the text; a table has every row: leave --by out, or take --format table');
+      throw new UsageError(
+        '--by counts in the text, and a table has every row: leave --by out, or take --format table',
+      );
     }
     if (flags.by === 'measure' && flags.audience === 'coach') {
       throw new UsageError('--by measure: a coach does not see which test it is: --by team, station or athlete');

@@ -15,8 +15,10 @@ interface FormsFlags extends FolderOptions, OnOptions, AudienceOptions {
 }
 
 const EXAMPLES = `
-A sheet has one row an athlete of the team who is still there, and bilat reads it back without any hint. Whoever medical
-staff hold has "held" in every cell. Readings of other years are not shown. A sheet that was filled in is not replaced.
+A sheet has one row an athlete of the team who is still there, and bilat reads
+it back without any hint. Whoever medical staff hold has "held" in every cell.
+Readings of other years are not shown. A sheet that was filled in is not
+replaced.
 
 Examples:
   bilat forms --folder examples/college --station hip --team Rowing

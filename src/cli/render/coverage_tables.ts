@@ -8,7 +8,7 @@ import { type Setting, textWidth } from './text.ts';
 const WIDEST_STATION = 14;
 const WIDEST_TEAM = 24;
 const GAP = 2;
-const SHORTEST_NAME = 12;
+const SHORTEST_NAME = 8;
 
 /** Teams down and stations across, in as many blocks as the width asks for. */
 export function coverageGrid({ stations, teams }: ToCall, setting: Setting): string {
@@ -49,11 +49,12 @@ const COLUMNS: readonly TallyColumn[] = [
 export function tallyTable(kind: TallyKind, lines: readonly Tally[], isWhole: boolean, setting: Setting): string {
   if (lines.length === 0) return kind === 'athlete' ? 'Nobody lacks anything.\n' : 'Nobody is expected anywhere.\n';
   const columns = COLUMNS.filter(({ isOfDone }) => isWhole || !isOfDone);
-  const taken = columns.reduce((sum, { head }) => sum + head.length + GAP, 0);
-  const room = Math.max(SHORTEST_NAME, textWidth(setting) - taken - GAP);
+  const cells = lines.map((one) => columns.map(({ of }) => of(one)));
+  const widths = columns.map(({ head }, at) => Math.max(head.length, ...cells.map((row) => row[at].length)) + GAP);
+  const room = Math.max(SHORTEST_NAME, textWidth(setting) - widths.reduce((sum, width) => sum + width, 0));
   return plainTable(
     [kind, ...columns.map(({ head }) => head)],
-    lines.map((one) => [wordsOf(one.name, kind, room), ...columns.map(({ of }) => of(one))]),
+    lines.map((one, at) => [wordsOf(one.name, kind, room), ...cells[at]]),
     [false, ...columns.map(() => true)],
   );
 }

@@ -181,7 +181,7 @@ function athletesOf(count: number, draws: Draws): Athlete[] {
 /** True readings of an athlete in a test: by season, left and right. */
 function trueReadings(test: Test, athlete: Athlete, draws: Draws): [number, number][] {
   const centre = athlete.isFemale ? test.female : test.male;
-  const unusual = draws.share() < UNUSUAL ? (draws.share() < 0.5 ? -1 : 1) * (test.isRatio ? 0.4 : 3.5 * test.spread) : 0;
+  const unusual = draws.share() < UNUSUAL ? (draws.share() < 0.5 ? -1 : 1) * Math.min(test.isRatio ? 0.4 : 99, 3.5 * test.spread) : 0;
   const asymmetry = draws.normal() * test.asymmetry;
   let own = draws.normal() * test.spread + unusual;
   return SEASONS.map(() => {

@@ -52,7 +52,7 @@ function factorsOf({ test, heading }: Column): readonly number[] {
   return FACTORS[unit] ?? [];
 }
 
-/** Rows in a random order, each handed out once, so that no slip meets another. */
+/** Rows in a random order, one of each athlete, so that no slip meets another. */
 class FreeRows {
   readonly #rows: [MadeSheet, number][];
   readonly #count: number;
@@ -62,7 +62,13 @@ class FreeRows {
     const all = college.sheets.flatMap((sheet) =>
       fits(sheet) ? sheet.rows.map((_, row): [MadeSheet, number] => [sheet, row]) : [],
     );
-    this.#rows = draws.shuffled(all);
+    const used = new Set<string>();
+    this.#rows = draws.shuffled(all).filter(([sheet, row]) => {
+      const id = sheet.rows[row][0];
+      if (used.has(id)) return false;
+      used.add(id);
+      return true;
+    });
     this.#count = count;
   }
 

@@ -45,10 +45,16 @@ export async function check(college: College): Promise<Checked> {
 }
 
 /** The cells that a suspect speaks of. */
-export function cellsOf({ readings, rejects }: Checked, { covers, reject }: Suspect): string[] {
+export function cellsOf({ readings, rejects }: Checked, { covers, reject, extent }: Suspect): string[] {
+  const ofReading = (at: number): string =>
+    cellKey(readings.files.get(readings.file[at]) ?? '', readings.line[at], readings.column[at]);
   if (reject >= 0) {
-    const { file, line, column } = rejects.row(reject);
-    return [cellKey(file ?? '', line ?? 0, column ?? 0)];
+    const { file, line, column } = rejects.columns;
+    const keyOf = (row: number): string => cellKey(file.get(row) ?? '', line.values[row], column.values[row]);
+    if (extent === 'reading') return [keyOf(reject), ...covers.map(ofReading)];
+    const isOfColumn = (row: number): boolean =>
+      file.get(row) === file.get(reject) && column.values[row] === column.values[reject];
+    return Array.from({ length: rejects.length }, (_, row) => row).filter(isOfColumn).map(keyOf);
   }
-  return covers.map((at) => cellKey(readings.files.get(readings.file[at]) ?? '', readings.line[at], readings.column[at]));
+  return covers.map(ofReading);
 }
