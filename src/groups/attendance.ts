@@ -1,5 +1,6 @@
 import type { Protocol } from '../protocol/types.ts';
 import { Translator } from '../results/trials.ts';
+import { Dictionary } from '../tables/dictionary.ts';
 import type { Observations } from '../tables/schemas.ts';
 import { SIDES } from '../units/sides.ts';
 import { OBSERVATION_STATUSES, type ObservationStatus } from '../units/statuses.ts';
@@ -17,16 +18,13 @@ export interface Attendance {
   readonly station: string | null;
 }
 
-interface Seen {
-  left: boolean;
-  right: boolean;
-  whole: boolean;
-  statuses: Set<ObservationStatus>;
-  station: string | null;
-}
-
 const LEFT = SIDES.indexOf('left');
 const RIGHT = SIDES.indexOf('right');
+
+/** Bits of one athlete at one measure: what was read, then the statuses, then the station, from 1. */
+const READ = { left: 1, right: 2, whole: 4 } as const;
+const STATUS_SHIFT = 3;
+const STATION_SHIFT = STATUS_SHIFT + OBSERVATION_STATUSES.length;
 
 /**
  * Gathers from batches of observations who was seen at what in a season, where each measure is taken and in which unit it
@@ -43,13 +41,16 @@ export class AttendanceBook {
   readonly #measures: Translator;
   readonly #statuses = new Translator((text) => OBSERVATION_STATUSES.indexOf(text as never));
   readonly #sides = new Translator((text) => SIDES.indexOf(text as never));
-  /** athlete_id → by measure index */
-  #seen = new Map<string, (Seen | undefined)[]>();
+  /** athlete_id → bits by measure index; 0: never seen at it */
+  #seen = new Map<string, Int32Array>();
+  readonly #measured: number;
+  readonly #places = new Dictionary();
 
   /** @param season default: the newest one with observations */
   constructor(protocol: Protocol, season?: number) {
     this.season = season ?? 0;
     this.#isFixed = season !== undefined;
+    this.#measured = protocol.measures.length;
     this.stations = new Habit(protocol.measures.length);
     this.units = new Habit(protocol.measures.length);
     this.#measures = new Translator((text) => protocol.byName.get(text)?.index ?? -1);
@@ -70,19 +71,29 @@ export class AttendanceBook {
       this.units.add(index, written_in.get(row), year);
       if (!this.#isFixed && year > this.season) this.#begin(year);
       if (year !== this.season) continue;
-      const seen = this.#of(athlete_id.get(row) ?? '', index);
-      seen.station ??= where;
-      seen.statuses.add(OBSERVATION_STATUSES[statuses[status.codes[row]]]);
+      const own = this.#of(athlete_id.get(row) ?? '');
+      own[index] |= 1 << (STATUS_SHIFT + statuses[status.codes[row]]);
+      if (where !== null && own[index] >> STATION_SHIFT === 0) {
+        own[index] |= (this.#places.code(where) + 1) << STATION_SHIFT;
+      }
       if (Number.isNaN(value.values[row])) continue;
-      if (sides[side.codes[row]] === LEFT) seen.left = true;
-      else if (sides[side.codes[row]] === RIGHT) seen.right = true;
-      else seen.whole = true;
+      const code = sides[side.codes[row]];
+      own[index] |= code === LEFT ? READ.left : code === RIGHT ? READ.right : READ.whole;
     }
   }
 
   /** Undefined: never seen at it. */
   find(athleteId: string, measure: number): Attendance | undefined {
-    return this.#seen.get(athleteId)?.[measure];
+    const bits = this.#seen.get(athleteId)?.[measure] ?? 0;
+    if (bits === 0) return undefined;
+    const place = bits >> STATION_SHIFT;
+    return {
+      left: (bits & READ.left) !== 0,
+      right: (bits & READ.right) !== 0,
+      whole: (bits & READ.whole) !== 0,
+      statuses: new Set(OBSERVATION_STATUSES.filter((_, at) => (bits & (1 << (STATUS_SHIFT + at))) !== 0)),
+      station: place === 0 ? null : this.#places.texts[place - 1],
+    };
   }
 
   #begin(season: number): void {
@@ -90,10 +101,12 @@ export class AttendanceBook {
     this.#seen = new Map();
   }
 
-  #of(athleteId: string, measure: number): Seen {
-    const own = this.#seen.get(athleteId) ?? [];
-    this.#seen.set(athleteId, own);
-    own[measure] ??= { left: false, right: false, whole: false, statuses: new Set(), station: null };
-    return own[measure];
+  #of(athleteId: string): Int32Array {
+    let own = this.#seen.get(athleteId);
+    if (own === undefined) {
+      own = new Int32Array(this.#measured);
+      this.#seen.set(athleteId, own);
+    }
+    return own;
   }
 }

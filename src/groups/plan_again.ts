@@ -19,17 +19,17 @@ export type AgainReader = (finding: PlanFinding) => number | undefined;
  * those that are within the limits too.
  */
 export function againReader(findings: readonly PlanFinding[], results: Results | undefined): AgainReader {
-  const readings = new Map<string, Reading[]>();
-  const add = (key: string, reading: Reading): void => {
-    const known = readings.get(key);
-    if (known) known.push(reading);
-    else readings.set(key, [reading]);
-  };
+  // Only what a finding judged is kept of the results, which are many more.
+  const readings = new Map<string, Reading[]>(
+    findings.map(({ athleteId, season, measure }) => [keyOf(athleteId, season, measure.name), []]),
+  );
   if (results) {
     const { athlete_id, season, measure, date, left, right, both, value } = results.columns;
     for (let row = 0; row < results.length; row++) {
+      const own = readings.get(keyOf(athlete_id.get(row) ?? '', season.values[row], measure.get(row) ?? ''));
+      if (own === undefined) continue;
       const isThere = (column: typeof left): boolean => !Number.isNaN(column.values[row]);
-      add(keyOf(athlete_id.get(row) ?? '', season.values[row], measure.get(row) ?? ''), {
+      own.push({
         day: date.days[row],
         left: isThere(left),
         right: isThere(right),
