@@ -16,6 +16,7 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, describe, expect, test } from 'vitest';
 import { REJECTS } from '../src/problems/rejects.ts';
+import { COVERAGE_STATES, PLAN_SCOPES, RECHECK_KINDS } from '../src/tables/schemas.ts';
 import { unitText } from '../src/units/unit_text.ts';
 import { ingestText } from './sheets/ingest_text.ts';
 
@@ -347,6 +348,25 @@ describe('README: sheets and cures', () => {
     expect(found).toContain('side_plank_deficit,side_plank,left,deficit_pct,33.3');
   });
 
+  test('a rule with history and urgency is taken, and judges whom the page says', () => {
+    const college = inCollege(copyOfExamples());
+    const file = path.join(college, 'protocol.yaml');
+    change(file, '\nrules:\n', `\n${blockWith('yaml', 'urgency:')}`);
+    const { code, stdout } = shell('bilat check', college);
+    expect(code).toBe(0);
+    expect(stdout).toContain('No errors, no warnings,');
+    // K012 had the right groin hurt in 2023, which is too long ago; K017 the left one, a year before the test.
+    const history = path.join(college, 'history.csv');
+    writeFileSync(history, `${readFileSync(history, 'utf8')}K017,groin,left,2025-08-20,no,\n`);
+    const sheet =
+      'Athlete no,Date,Hip Add L (N),Hip Add R (N)\n' +
+      'K012,2026-08-17,200,100\nK017,2026-08-17,100,200\nK018,2026-08-17,100,200\n';
+    const found = shell('bilat ingest - | bilat flag - --format csv', college, sheet).stdout.split('\n');
+    const own = found.filter((line) => line.includes(',groin_strength_after_injury,'));
+    expect(own).toHaveLength(1);
+    expect(own[0]).toMatch(/^K017,.*,left,deficit_pct,50,10,40,.*,refer,same_side,/);
+  });
+
   test('a column settled in screening.yaml is understood', () => {
     const college = inCollege(copyOfExamples());
     const entry = blockWith('yaml', '"Pusle"').replace('sheets:\n', '');
@@ -391,6 +411,42 @@ test('README: the library example prints what is shown', () => {
 test('README: the reject codes and their titles are those of the registry', () => {
   const shown = tableUnder('## Reject codes').map(([code, title]) => [code, title]);
   expect(shown).toEqual(Object.entries(REJECTS).map(([code, { title }]) => [code, title]));
+});
+
+describe('README: words of groups and plan', () => {
+  const firsts = (heading: string): string[] => tableUnder(heading).map(([word]) => word);
+
+  test('scopes, states and kinds are those of the tables', () => {
+    expect(firsts('### The work list').sort()).toEqual([...PLAN_SCOPES].sort());
+    expect(firsts('### Who is missing')).toEqual([...COVERAGE_STATES]);
+    expect(firsts('### Readings to look at again')).toEqual([...RECHECK_KINDS]);
+  });
+
+  test('the files of the desk have the columns that are shown', () => {
+    for (const [file, columns] of tableUnder('### The desk')) {
+      expect([file, read(`examples/college/${file}`).split('\n')[0]]).toEqual([file, columns]);
+    }
+  });
+
+  test('the referral that is shown takes the athlete off the list, from its last day on', () => {
+    const college = inCollege(copyOfExamples());
+    const file = path.join(college, 'referrals.csv');
+    const row = blockWith('csv', 'pain,2026-08-28').split('\n')[1];
+    writeFileSync(file, `${readFileSync(file, 'utf8')}${row}\n`);
+    const scopes = (on: string): string[] => {
+      const { code, stdout } = shell(`bilat plan --athlete K012 --on ${on} --format json`, college);
+      expect(code).toBe(0);
+      return JSON.parse(stdout).map(({ scope }: { scope: string }) => scope);
+    };
+    expect([scopes('2026-08-27'), scopes('2026-08-28')]).toEqual([['refer'], []]);
+  });
+
+  test('the tables are those that run writes', () => {
+    const college = inCollege(copyOfExamples());
+    expect(shell('bilat run', college).code).toBe(0);
+    const written = readdirSync(path.join(college, 'out')).filter((file) => file.endsWith('.csv'));
+    expect(firsts('### The tables').sort()).toEqual(written.sort());
+  });
 });
 
 describe('pages', () => {

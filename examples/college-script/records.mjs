@@ -119,13 +119,8 @@ export function referrals() {
   return [
     row('K008', '2024-08-19', 'systolic_high', '2024-08-21', '126/78 seated on another day', '2024-08-21'),
     row('K144', '2025-08-18', 'systolic_high', '2025-08-20', '124/80 seated on another day', '2025-08-20'),
-    row(
-      'K034',
-      '2026-08-17',
-      'systolic_before_lifting',
-      '2026-08-19',
-      'home readings for a week, then cleared',
-      '2026-08-26',
+    ...['systolic_before_lifting', 'diastolic_high'].map((rule) =>
+      row('K034', '2026-08-17', rule, '2026-08-19', 'home readings for a week, then cleared', '2026-08-26'),
     ),
     row('K100', '2026-08-18', 'systolic_high', '', '', ''),
     row('K172', '2026-08-18', 'pulse_slow', '2026-08-21', 'tracing taken, answer awaited', ''),

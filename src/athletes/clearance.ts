@@ -130,15 +130,18 @@ export function clearancesOn(rows: readonly ClearanceRow[], athleteId: string, d
     if (other === undefined || goesBefore(row, other)) newest.set(part, row);
   }
   const whole = newest.get(WHOLE);
-  const standing = [...newest.values()].filter(
-    (row) => row === whole || whole === undefined || dayOf(row) >= dayOf(whole),
-  );
+  const standing = [...newest.values()].filter((row) => {
+    if (row !== whole && whole !== undefined && dayOf(row) < dayOf(whole)) return false;
+    // A row without a side speaks of both sides of its region.
+    const both = newest.get(partOf({ ...row, side: null }));
+    return both === undefined || both === row || dayOf(row) >= dayOf(both);
+  });
   return standing.sort((a, b) => care(a) - care(b) || a.line - b.line);
 }
 
 const WHOLE = '';
 const partOf = ({ region, side }: ClearanceRow): string =>
-  isNotSaid(region) ? WHOLE : `${region.toLowerCase()}\n${side ?? ''}`;
+  isNotSaid(region) ? WHOLE : `${region.toLowerCase()}\n${side === 'both' ? '' : (side ?? '')}`;
 const dayOf = ({ day }: ClearanceRow): number => day ?? Number.POSITIVE_INFINITY;
 const care = ({ status }: ClearanceRow): number => CARE.indexOf(status);
 const counts = (row: ClearanceRow, day: number): boolean =>

@@ -27,6 +27,8 @@ export interface ReferralState {
   readonly closedOn: number | null;
   /** as written, for medical staff alone */
   readonly outcome: string;
+  /** how many referrals of the rule are closed that may answer the finding; one row speaks of one test */
+  readonly closings: number;
 }
 
 /** What clearance.csv, referrals.csv and work.csv say on a day. */
@@ -37,10 +39,12 @@ export interface Desk {
   readonly knowsClearance: boolean;
   standing(athleteId: string): Standing;
   /**
-   * The referral that answers a finding: of the same athlete and rule, written on or after the day of the finding.
-   * @param day days since 1970-01-01 of the finding
+   * The referral that answers a finding: of the same athlete and rule, written on or after its first day. It counts as
+   * closed only if it was closed on its last day or later: nobody can have settled what was not read yet.
+   * @param first first day of the occasion of the finding, in days since 1970-01-01
+   * @param last last day on which it was read; default the first
    */
-  referral(athleteId: string, rule: string, day: number): ReferralState | undefined;
+  referral(athleteId: string, rule: string, first: number, last?: number): ReferralState | undefined;
   /** The newest row of work.csv on a programme that was started on or after a day; undefined: none. */
   work(athleteId: string, programme: string, from: number): WorkRow | undefined;
 }
@@ -68,7 +72,8 @@ export function desk(
     on,
     knowsClearance,
     standing: (athleteId) => standingOf(clearancesOn(cleared.get(athleteId) ?? [], athleteId, on), on),
-    referral: (athleteId, rule, day) => referralOf(referred.get(athleteId) ?? [], rule, day, on),
+    referral: (athleteId, rule, first, last = first) =>
+      referralOf(referred.get(athleteId) ?? [], { rule, first, last, on }),
     work(athleteId, programme, from) {
       const rows = (worked.get(athleteId) ?? []).filter(
         (row) => row.programme === programme && row.started !== null && row.started >= from && row.started <= on,
@@ -95,7 +100,7 @@ function standingOf(rows: readonly ClearanceRow[], on: number): Standing {
   const holding = rows.find((row) => isHolding(row, on));
   if (holding) return { availability: 'held', regions: [], since: holding.day, why: whyOf(holding, on) };
   const limits = rows.filter(({ status }) => status === 'limited');
-  if (limits.length === 0) return { availability: 'full', regions: [], since: rows[0].day, why: '' };
+  if (limits.length === 0) return { availability: 'full', regions: [], since: clearedWhole(rows), why: '' };
   return {
     availability: 'limited',
     regions: limits.map(({ region }) => (isNotSaid(region) ? '' : region)),
@@ -126,17 +131,35 @@ function whyOf(row: ClearanceRow, on: number): string {
     : `${said}${part}${since}, until ${isoDay(until)}`;
 }
 
+/** The day on which the whole athlete was cleared; the clearance of a region says nothing of the rest. */
+function clearedWhole(rows: readonly ClearanceRow[]): number | null {
+  return rows.find(({ status, region }) => status === 'cleared' && isNotSaid(region))?.day ?? null;
+}
+
+interface Asked {
+  readonly rule: string;
+  /** days since 1970-01-01: of the finding, and of the day that is looked at */
+  readonly first: number;
+  readonly last: number;
+  readonly on: number;
+}
+
 /** The newest referral that may answer a finding of a day; one whose own day cannot be read closes nothing. */
-function referralOf(rows: readonly ReferralRow[], rule: string, day: number, on: number): ReferralState | undefined {
-  const answering = rows.filter((row) => row.rule === rule && (row.day === null || (row.day >= day && row.day <= on)));
-  const states = answering.map((row): ReferralState => {
-    const closedOn = row.day !== null && row.closedOn !== null && row.closedOn <= on ? row.closedOn : null;
+function referralOf(rows: readonly ReferralRow[], { rule, first, last, on }: Asked): ReferralState | undefined {
+  const answering = rows.filter(
+    (row) => row.rule === rule && (row.day === null || (row.day >= first && row.day <= on)),
+  );
+  const states = answering.map((row) => {
+    const isClosed = row.day !== null && row.closedOn !== null && row.closedOn <= on && row.closedOn >= last;
+    const closedOn = isClosed ? row.closedOn : null;
     const seenOn = row.seenOn !== null && row.seenOn <= on ? row.seenOn : null;
     const outcome = seenOn === null && closedOn === null ? '' : row.outcome;
-    return { state: closedOn === null ? 'open' : 'closed', since: row.day, seenOn, closedOn, outcome };
+    const state = closedOn === null ? ('open' as const) : ('closed' as const);
+    return { state, since: row.day, seenOn, closedOn, outcome };
   });
-  const before = (a: ReferralState, b: ReferralState): number =>
+  const before = (a: (typeof states)[number], b: (typeof states)[number]): number =>
     (b.since ?? Number.NEGATIVE_INFINITY) - (a.since ?? Number.NEGATIVE_INFINITY) ||
     Number(a.state === 'closed') - Number(b.state === 'closed');
-  return states.toSorted(before)[0];
+  const newest = states.toSorted(before)[0];
+  return newest && { ...newest, closings: states.filter(({ state }) => state === 'closed').length };
 }

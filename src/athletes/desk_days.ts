@@ -1,16 +1,40 @@
 import type { DeskRows } from './desk.ts';
 
+/** A desk that tells of something later than this after the last reading has likelier a mistyped year. */
+const FARTHEST = 180;
+
+export interface LookedAt {
+  /** days since 1970-01-01; null: nothing tells of a day */
+  readonly day: number | null;
+  /** the first day of the desk that lies too far behind the readings to go by; null: there is none */
+  readonly tooFar: number | null;
+}
+
 /**
- * The newest day on which clearance, referrals or work tell of something that has happened; `until` is a day to come.
- * @returns days since 1970-01-01; null: they tell of no day
+ * The day from which everything is looked at unless the user says otherwise: the newest on which readings, clearance,
+ * referrals or work tell of something that has happened. `until` is a day to come.
+ * @param lastReading days since 1970-01-01; null: there is no reading
  */
-export function lastDeskDay({ clearance, referrals, work }: DeskRows): number | null {
-  let last: number | null = null;
-  const take = (day: number | null): void => {
-    if (day !== null && (last === null || day > last)) last = day;
+export function lookedAt(lastReading: number | null, desk: DeskRows): LookedAt {
+  const days = daysOf(desk);
+  const most = lastReading === null ? Number.POSITIVE_INFINITY : lastReading + FARTHEST;
+  const known = [...days.filter((day) => day <= most), ...(lastReading === null ? [] : [lastReading])];
+  const beyond = days.filter((day) => day > most);
+  return {
+    day: known.length === 0 ? null : known.reduce((a, b) => Math.max(a, b)),
+    tooFar: beyond.length === 0 ? null : beyond.reduce((a, b) => Math.min(a, b)),
   };
-  for (const row of clearance) take(row.day);
-  for (const row of referrals) for (const day of [row.day, row.seenOn, row.closedOn]) take(day);
-  for (const row of work) for (const day of [row.started, row.stopped]) take(day);
-  return last;
+}
+
+function daysOf({ clearance, referrals, work }: DeskRows): number[] {
+  return [
+    ...clearance.map(({ day }) => day),
+    ...referrals.flatMap(({ day, seenOn, closedOn }) => [day, seenOn, closedOn]),
+    ...work.flatMap(({ started, stopped }) => [started, stopped]),
+  ].filter((day) => day !== null);
+}
+
+/** What is said of days that lie too far off to go by. */
+export function tooFarWords(day: string): string {
+  return `clearance, referrals or work tell of ${day}, more than ${FARTHEST} days after the last reading: look for a mistyped year, or say the day with --on`;
 }

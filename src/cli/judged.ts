@@ -1,5 +1,5 @@
 import type { Desk } from '../athletes/desk.ts';
-import { lastDeskDay } from '../athletes/desk_days.ts';
+import { lookedAt } from '../athletes/desk_days.ts';
 import { type Members, membersReader } from '../athletes/members.ts';
 import { flag } from '../findings/flag.ts';
 import type { Findings } from '../tables/schemas.ts';
@@ -35,6 +35,6 @@ export async function judgeJob(
     findings: flag(results, book, setup.protocol, setup.past),
     members: membersReader(athletes, setup.roster, newest, (day) => seasonOf(day, seasonStarts)),
     season: newest > 0 ? newest : null,
-    desk: setup.deskOn(dayInUse(flags.on, [lastDay, lastDeskDay(setup.sideTables)], io)),
+    desk: setup.deskOn(dayInUse(flags.on, lookedAt(lastDay, setup.sideTables), io)),
   };
 }

@@ -1,4 +1,5 @@
 import { Option } from 'commander';
+import { type LookedAt, tooFarWords } from '../athletes/desk_days.ts';
 import { isoDay, parseIsoDay } from '../units/days.ts';
 import type { Io } from './io.ts';
 import { UsageError } from './options.ts';
@@ -30,15 +31,11 @@ function parseOn(text: string): number {
   return day;
 }
 
-/**
- * The day that is looked at: the one asked for, else the last one that readings or desk tell of, which is said.
- * @param lastDays days since 1970-01-01; null: none is told of
- */
-export function dayInUse(on: number | undefined, lastDays: readonly (number | null)[], io: Io): number {
+/** The day that is looked at: the one asked for, else what readings and desk tell, which is said. */
+export function dayInUse(on: number | undefined, { day, tooFar }: LookedAt, io: Io): number {
   if (on !== undefined) return on;
-  const known = lastDays.filter((day) => day !== null);
-  if (known.length === 0) return 0;
-  const day = Math.max(...known);
+  if (tooFar !== null) io.err(`note: ${tooFarWords(isoDay(tooFar))}\n`);
+  if (day === null) return 0;
   io.err(
     `note: looked at from ${isoDay(day)}, the last day of readings, clearance, referrals and work; --on DATE or --on today says otherwise\n`,
   );

@@ -1,4 +1,4 @@
-import type { Member } from '../athletes/members.ts';
+import { withoutClearance } from '../athletes/without_clearance.ts';
 import type { Provenance } from '../files/metadata.ts';
 import { cohort } from '../groups/cohort.ts';
 import { plan } from '../groups/plan.ts';
@@ -9,7 +9,7 @@ import { viewFor } from './audience/view.ts';
 import { hiddenNote } from './audience/who.ts';
 import type { AudienceOptions } from './audience.ts';
 import type { Io } from './io.ts';
-import { type Judged, judgeJob } from './judged.ts';
+import { judgeJob } from './judged.ts';
 import type { OnOptions } from './on_day.ts';
 import type { FolderOptions } from './options.ts';
 import { checkPlanWanted, isPersonWanted, type PlanWanted, wantedLines } from './plan_wanted.ts';
@@ -49,7 +49,7 @@ export async function planJob(io: Io, names: readonly string[], flags: Flags): P
     audience: flags.audience,
     names: namesOf(setup),
     knowsClearance: desk.knowsClearance,
-    withoutClearance: withoutClearance(judged, members)
+    withoutClearance: withoutClearance(desk, members)
       .filter(({ athleteId, team }) => isWanted(athleteId, team))
       .map(({ athleteId }) => athleteId),
     unplanned: planned.unplanned.filter(({ finding }) => isWanted(finding.athleteId, finding.team)),
@@ -64,15 +64,6 @@ export async function planJob(io: Io, names: readonly string[], flags: Flags): P
     laterNote(findings, season, desk.on),
   ].filter((note) => note !== '');
   return { lines, facts, notes, inputs: judged.inputs, provenance: judged.provenance };
-}
-
-/** Members of whom an existing clearance file says nothing. */
-function withoutClearance({ desk }: Judged, members: readonly Member[]): Member[] {
-  if (!desk.knowsClearance) return [];
-  return members.filter(({ athleteId, leftDay }) => {
-    const { availability, since, why } = desk.standing(athleteId);
-    return (leftDay === null || leftDay > desk.on) && availability === 'full' && since === null && why !== '';
-  });
 }
 
 /** Findings of days after the one that is looked at from are planned all the same: nothing that alarms is left out. */

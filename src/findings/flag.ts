@@ -105,6 +105,7 @@ function findingsOf(hits: readonly Hit[], results: Results, protocol: Protocol, 
     );
     to.programme.push(check.rule?.programme ?? null);
     to.owner.push(ownerOf(hit, protocol));
+    to.last_day.pushDay(from.last_day.days[row]);
   }
   return findings;
 }

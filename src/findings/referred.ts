@@ -1,10 +1,14 @@
 import type { Desk, ReferralState } from '../athletes/desk.ts';
 import { NO_DAY } from '../tables/columns.ts';
 import type { Findings } from '../tables/schemas.ts';
+import { BUILT_IN_STATUSES } from './check.ts';
+
+const IS_MARK: ReadonlySet<string> = new Set(BUILT_IN_STATUSES);
 
 /**
  * What became of the referrals, by row of the findings: undefined for findings of other grades, and for those that
- * nobody wrote a referral for. A referral that is closed for one limit also closes the milder limits on the same number:
+ * nobody wrote a referral for. A mark such as pain is one rule on every measure, and a referral does not say which it
+ * speaks of: marks at several measures count as closed only once as many referrals are closed. A referral that is closed for one limit also closes the milder limits on the same number:
  * 164 breaks 140 and 160, and whoever was seen for 160 was seen for 140. It never closes a stricter one.
  */
 export function referralStates(findings: Findings, desk: Desk): (ReferralState | undefined)[] {
@@ -14,7 +18,9 @@ export function referralStates(findings: Findings, desk: Desk): (ReferralState |
   for (let row = 0; row < findings.length; row++) {
     states.push(undefined);
     if (columns.grade.get(row) !== 'refer' || columns.date.days[row] === NO_DAY) continue;
-    states[row] = desk.referral(columns.athlete_id.get(row) ?? '', columns.rule.get(row) ?? '', columns.date.days[row]);
+    const first = columns.date.days[row];
+    const last = Math.max(first, columns.last_day.days[row]);
+    states[row] = desk.referral(columns.athlete_id.get(row) ?? '', columns.rule.get(row) ?? '', first, last);
     const key = ['athlete_id', 'date', 'measure', 'side', 'field', 'value']
       .map((name) => findings.column(name).get(row))
       .join('\n');
@@ -23,6 +29,7 @@ export function referralStates(findings: Findings, desk: Desk): (ReferralState |
     else numbers.set(key, [row]);
   }
   for (const rows of numbers.values()) closeMilder(findings, rows, states);
+  reopenMarks(findings, states);
   return states;
 }
 
@@ -36,5 +43,23 @@ function closeMilder(findings: Findings, rows: readonly number[], states: (Refer
     if (states[row]?.state === 'closed') continue;
     const stricter = closed.find((other) => margins[row] >= margins[other] && isAbove(row) * isAbove(other) >= 0);
     if (stricter !== undefined) states[row] = states[stricter];
+  }
+}
+
+/** Marks at more measures than there are closed referrals: nobody can say which of them were looked at. */
+function reopenMarks(findings: Findings, states: (ReferralState | undefined)[]): void {
+  const { athlete_id, date, rule, measure } = findings.columns;
+  const marks = new Map<string, number[]>();
+  for (const [row, state] of states.entries()) {
+    if (state?.state !== 'closed' || !IS_MARK.has(rule.get(row) ?? '')) continue;
+    const key = `${athlete_id.get(row)}\n${date.get(row)}\n${rule.get(row)}`;
+    marks.set(key, [...(marks.get(key) ?? []), row]);
+  }
+  for (const rows of marks.values()) {
+    const measures = new Set(rows.map((row) => measure.get(row)));
+    for (const row of rows) {
+      const state = states[row]!;
+      if (state.closings < measures.size) states[row] = { ...state, state: 'open', closedOn: null };
+    }
   }
 }

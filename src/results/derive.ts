@@ -1,5 +1,6 @@
 import type { AthleteBook, AthleteFacts } from '../athletes/book.ts';
 import type { Measure, Protocol } from '../protocol/types.ts';
+import { NO_DAY } from '../tables/columns.ts';
 import { Dictionary } from '../tables/dictionary.ts';
 import { type Observations, RESULTS, type Results } from '../tables/schemas.ts';
 import { Table } from '../tables/table.ts';
@@ -74,9 +75,9 @@ class Deriver {
   readonly #slots: readonly Slot[];
   readonly #kept = { left: emptyKept(), right: emptyKept(), both: emptyKept(), value: emptyKept() };
   readonly #attempts = {} as Attempts;
-  /** measures that the occasion at hand has attempts of, and those tried on a later day */
+  /** measures that the occasion at hand has attempts of, and the last day on which each was tried if that is a later one */
   readonly #present: Uint8Array;
-  readonly #later: Uint8Array;
+  readonly #later: Int32Array;
   #rows = 0;
   /** attempts of the occasions behind us */
   #attemptsDone = 0;
@@ -100,7 +101,7 @@ class Deriver {
     this.#operators = this.#derived.map(operatorOf);
     this.#waiting = waitingFor(this.#derived);
     this.#present = new Uint8Array(protocol.measures.length);
-    this.#later = new Uint8Array(protocol.measures.length);
+    this.#later = new Int32Array(protocol.measures.length).fill(NO_DAY);
     this.#slots = protocol.measures.flatMap(() => SIDES.map((): Slot => ({ trials: [], count: 0 })));
   }
 
@@ -148,19 +149,21 @@ class Deriver {
       const slot = this.#slots[measure[trial] * SIDES.length + side[trial]];
       slot.trials[slot.count++] = trial;
       this.#present[measure[trial]] = 1;
-      if (day[trial] > head.day && isTried(store, trial)) this.#later[measure[trial]] = 1;
+      if (day[trial] > head.day && isTried(store, trial)) {
+        this.#later[measure[trial]] = Math.max(this.#later[measure[trial]], day[trial]);
+      }
     }
     this.#reserve();
     const rows = new Int32Array(this.#protocol.measures.length).fill(-1);
     for (const one of this.#measured) {
       if (this.#present[one.index] === 0) continue;
       rows[one.index] = this.#rows;
-      this.#measuredRow(head, one, facts, this.#later[one.index] === 1);
+      this.#measuredRow(head, one, facts, this.#later[one.index]);
     }
     for (const [at, one] of this.#derived.entries()) this.#derivedRow(head, one, this.#operators[at], rows, facts);
     for (const slot of this.#slots) slot.count = 0;
     this.#present.fill(0);
-    this.#later.fill(0);
+    this.#later.fill(NO_DAY);
     this.#attemptsDone += trials.length;
     if (this.#waiting.size > 0) this.#occasions.push({ rows });
   }
@@ -182,7 +185,7 @@ class Deriver {
     return facts?.dominance[this.#protocol.dominanceColumns.indexOf(measure.dominance)] ?? null;
   }
 
-  #measuredRow(head: RowHead, measure: Measure, facts: AthleteFacts | undefined, isLater: boolean): void {
+  #measuredRow(head: RowHead, measure: Measure, facts: AthleteFacts | undefined, laterDay: number): void {
     const { left, right, both, value } = this.#kept;
     const first = measure.index * SIDES.length;
     keep(this.#store, measure, LEFT, this.#slots[first + LEFT], left);
@@ -192,7 +195,7 @@ class Deriver {
     const { error } = measure;
     const sem = (score: number): number => (error === undefined ? Number.NaN : semAt(error, score));
     let statuses = left.statuses | right.statuses | both.statuses | value.statuses;
-    if (isLater) statuses |= STATUS_BIT.later_days;
+    if (laterDay !== NO_DAY) statuses |= STATUS_BIT.later_days;
     const isSided = measure.sides === 'each';
     if (isSided && measure.trials.keep === 'best' && left.count > 0 && right.count > 0 && left.count !== right.count) {
       statuses |= STATUS_BIT.unequal_trials;
@@ -223,6 +226,7 @@ class Deriver {
     attempts.marks = left.marks | right.marks | both.marks | value.marks;
     compareSides(measure, left.score, right.score, both.score, this.#dominant(measure, facts), this.#comparison);
     this.#write(head, measure, numbers);
+    this.#results.columns.last_day.days[this.#rows - 1] = Math.max(head.day, laterDay);
     writeAttempts(this.#results, this.#rows - 1, isSided, attempts);
   }
 
@@ -249,6 +253,9 @@ class Deriver {
     compareSides(measure, numbers.left, numbers.right, Number.NaN, dominant, this.#comparison);
     rows[measure.index] = this.#rows;
     this.#write(head, measure, numbers);
+    const { days } = this.#results.columns.last_day;
+    const ofParts = parts.map((part) => (rows[part.index] < 0 ? head.day : days[rows[part.index]]));
+    days[rows[measure.index]] = Math.max(head.day, ...ofParts);
   }
 
   #isLater(row: number): boolean {

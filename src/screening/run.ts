@@ -2,8 +2,9 @@ import { statSync } from 'node:fs';
 import path from 'node:path';
 import { type AthleteBook, type Athletes, athletesSchema } from '../athletes/book.ts';
 import type { Desk } from '../athletes/desk.ts';
-import { lastDeskDay } from '../athletes/desk_days.ts';
+import { lookedAt, tooFarWords } from '../athletes/desk_days.ts';
 import { membersReader } from '../athletes/members.ts';
+import { withoutClearance } from '../athletes/without_clearance.ts';
 import { hashInputs } from '../files/hash.ts';
 import { checkTargets } from '../files/ownership.ts';
 import { openStaging, type Staging } from '../files/staging.ts';
@@ -71,6 +72,8 @@ export interface RunOutcome {
   readonly plan: Plan;
   readonly coverage: Coverage;
   readonly desk: Desk;
+  /** members of the season of whom an existing clearance file says nothing */
+  readonly withoutClearance: readonly string[];
   readonly testersOf: TesterReader;
   /** the season that is being screened: the newest one with readings; null: there are none */
   readonly season: number | null;
@@ -181,7 +184,9 @@ async function writeTables(
   const athleteTable = known();
   const findings = flag(results, book, protocol, past);
   const season = attendance.season > 0 ? attendance.season : null;
-  const desk = setup.deskOn(options.on ?? laterOf(lastDay, lastDeskDay(setup.sideTables)) ?? 0);
+  const { day, tooFar } = lookedAt(lastDay, setup.sideTables);
+  if (options.on === undefined && tooFar !== null) ingestion.notes.add(tooFarWords(isoDay(tooFar)));
+  const desk = setup.deskOn(options.on ?? day ?? 0);
   const members = membersReader(athleteTable, setup.roster, attendance.season, (day) =>
     seasonOf(day, screening.seasonStarts),
   );
@@ -211,6 +216,7 @@ async function writeTables(
     plan: work,
     coverage: covered,
     desk,
+    withoutClearance: withoutClearance(desk, season === null ? [] : members(season)).map(({ athleteId }) => athleteId),
     testersOf: testerReader(readings, screening.occasionDays),
     season,
     observations: file.observations.rows,
@@ -220,14 +226,8 @@ async function writeTables(
 }
 
 function laterDay(day: number | null, { columns, length }: Observations): number | null {
-  let last = day;
-  for (let row = 0; row < length; row++) last = laterOf(last, columns.date.days[row]);
-  return last;
-}
-
-function laterOf(a: number | null, b: number | null): number | null {
-  if (a === null || b === null) return a ?? b;
-  return Math.max(a, b);
+  const days = columns.date.days.subarray(0, length);
+  return days.reduce((last: number | null, one) => (last === null ? one : Math.max(last, one)), day);
 }
 
 /** Everything that a run reads and that is there, relative to the base. */

@@ -3,7 +3,7 @@ import { type ToCall, toCall } from '../groups/to_call.ts';
 import type { Trouble } from '../problems/failure.ts';
 import type { Protocol } from '../protocol/types.ts';
 import { isVitalSign } from '../sheets/row_cells.ts';
-import type { Findings, Grade, Rejects } from '../tables/schemas.ts';
+import type { Findings, Grade, Rejects, Results } from '../tables/schemas.ts';
 import { isoDay } from '../units/days.ts';
 import { foldKey } from '../units/keys.ts';
 import { namesOf } from './names.ts';
@@ -63,6 +63,8 @@ export interface Summary {
   /** the newest season; findings of earlier ones are in the tables only */
   readonly season: number | null;
   readonly earlierSeasons: readonly number[];
+  /** so few of the season before that likelier a year is mistyped; null: enough, or there is none before */
+  readonly thin: { readonly athletes: number; readonly before: number; readonly season: number } | null;
   readonly athletes: number;
   readonly sheets: number;
   readonly observations: number;
@@ -71,6 +73,8 @@ export interface Summary {
   readonly settled: number;
   /** whether there is a clearance file: without one nobody is held back */
   readonly knowsClearance: boolean;
+  /** of whom an existing clearance file says nothing: work is planned for them as if they were cleared */
+  readonly withoutClearance: readonly string[];
   /** athletes whom other seasons would send to medical staff */
   readonly earlierReferrals: readonly { readonly season: number; readonly athletes: number }[];
   /** vital signs of everybody without a reading: nobody is to be taken for well by that */
@@ -133,6 +137,33 @@ function teamsWithoutGroup(teams: readonly string[], protocol: Protocol): string
   });
 }
 
+/** Below this share of the athletes of the season before, a season is likelier a mistyped year. */
+const THIN = 0.2;
+
+function thinSeason({ columns, length }: Results, season: number | null): Summary['thin'] {
+  const athletes = new Map<number, Set<number>>();
+  for (let row = 0; row < length; row++) {
+    const year = columns.season.values[row];
+    athletes.set(year, (athletes.get(year) ?? new Set()).add(columns.athlete_id.codes[row]));
+  }
+  const before = [...athletes.keys()]
+    .filter((year) => season !== null && year < season)
+    .reduce((a, b) => Math.max(a, b), 0);
+  const count = athletes.get(season ?? 0)?.size ?? 0;
+  const countBefore = athletes.get(before)?.size ?? 0;
+  return count < THIN * countBefore ? { athletes: count, before: countBefore, season: before } : null;
+}
+
+/** Seasons of everything that was read, or could not be, the newest first. */
+function seasonsOf({ results, rejects }: RunOutcome): number[] {
+  const met = new Set<number>();
+  for (const { columns, length } of [results, rejects]) {
+    for (let row = 0; row < length; row++) met.add(columns.season.values[row]);
+  }
+  met.delete(Number.NaN);
+  return [...met].sort((a, b) => b - a);
+}
+
 /** A season that stands years after the one before it is likelier a mistyped date. */
 function strangeSeason(seasons: readonly number[]): string[] {
   const [newest, before] = seasons;
@@ -156,7 +187,9 @@ function toRetake(
     if (columns.code.get(row) !== 'implausible' && !vital) continue;
     // A pressure whose day is not known may be of today.
     const rowSeason = columns.season.get(row);
-    if (rowSeason !== season && !(vital && rowSeason === null)) continue;
+    // What could not be read of a season to come, be its year mistyped or not, is as urgent as this one's.
+    const isOfSeason = rowSeason !== null && season !== null && rowSeason >= season;
+    if (!isOfSeason && !(vital && rowSeason === null)) continue;
     const athlete_id = columns.athlete_id.get(row);
     found.push({
       vital,
@@ -213,14 +246,8 @@ const sum = (values: Float64Array, count: number): number =>
 export function summarise(outcome: RunOutcome, setup: Setup): Summary {
   const { results, findings, ledger, rejects } = outcome;
   const { protocol } = setup;
-  // A season of which nothing could be read is a season all the same: its unread pressures come first.
-  const met = new Set<number>();
-  for (const { columns, length } of [results, rejects]) {
-    for (let row = 0; row < length; row++) met.add(columns.season.values[row]);
-  }
-  met.delete(Number.NaN);
-  const seasons = [...met].sort((a, b) => b - a);
-  const season = seasons[0] ?? null;
+  const seasons = seasonsOf(outcome);
+  const season = outcome.season ?? seasons[0] ?? null;
   const names = namesOf(setup);
   const athletes = new Set<number>();
   const teams = new Set<number>();
@@ -235,13 +262,15 @@ export function summarise(outcome: RunOutcome, setup: Setup): Summary {
   return {
     on: outcome.season === null ? null : isoDay(outcome.desk.on),
     season,
-    earlierSeasons: seasons.slice(1),
+    earlierSeasons: seasons.filter((other) => other !== season),
+    thin: thinSeason(results, season),
     athletes: athletes.size,
     sheets: ledger.length,
     observations: outcome.observations,
     toSee: season === null ? [] : toSee(world, season),
     settled: season === null ? 0 : settledReferrals(world, season),
     knowsClearance: outcome.desk.knowsClearance,
+    withoutClearance: outcome.withoutClearance,
     earlierReferrals: season === null ? [] : earlierReferrals(findings, season),
     unjudged: season === null ? [] : unjudged(outcome, season, protocol),
     toRetake: toRetake(rejects, season, protocol, names),

@@ -108,6 +108,7 @@ export const RESULTS = [
   { name: 'sem_right', kind: 'number', title: 'standard error of measurement of right, in unit', internal: true },
   { name: 'sem_value', kind: 'number', title: 'standard error of measurement of value, in unit', internal: true },
   { name: 'marks', kind: 'number', title: 'bits of MARK: which side has which status', internal: true },
+  { name: 'last_day', kind: 'date', title: 'last day of the occasion on which it was tried', internal: true },
 ] as const satisfies Schema;
 
 /** Bits of results.marks. The status column joins them without telling the side of `unable`. */
@@ -141,6 +142,8 @@ export const FINDINGS = [
   { name: 'programme', kind: 'text', title: 'programme of the rule' },
   { name: 'owner', kind: 'text', title: 'strength or medical staff' },
   { name: 'message', kind: 'string', title: 'the finding in words' },
+  // A referral answers what was read before it was closed: an occasion has more than one day.
+  { name: 'last_day', kind: 'date', title: 'last day of the occasion on which it was tried', internal: true },
 ] as const satisfies Schema;
 
 export const RECHECK = [

@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { CLEARANCE_STATUSES, type ClearanceRow } from '../../src/athletes/clearance.ts';
 import { desk } from '../../src/athletes/desk.ts';
-import { lastDeskDay } from '../../src/athletes/desk_days.ts';
+import { lookedAt } from '../../src/athletes/desk_days.ts';
 import type { ReferralRow } from '../../src/athletes/referrals.ts';
 import type { WorkRow } from '../../src/athletes/work.ts';
 import { SEEDED } from '../seeded.ts';
@@ -91,6 +91,21 @@ describe('how an athlete stands', () => {
     expect(standing([{ until: day('2026-08-20') }]).availability).toBe('full');
   });
 
+  test('the clearance of a region does not clear the athlete: it has no day', () => {
+    expect(standing([{ region: 'knee' }])).toEqual({ availability: 'full', regions: [], since: null, why: '' });
+    expect(standing([{ region: 'knee' }, { day: day('2026-08-05') }]).since).toBe(day('2026-08-05'));
+  });
+
+  test('a row without a side lifts what was said of one side of its region, and not the other way round', () => {
+    const left: Partial<ClearanceRow> = { status: 'limited', region: 'knee', side: 'left', day: day('2026-08-10') };
+    const knee: Partial<ClearanceRow> = { region: 'Knee', day: day('2026-08-12') };
+    expect(standing([left, knee]).availability).toBe('full');
+    expect(standing([{ ...left, day: day('2026-08-13') }, knee]).availability).toBe('limited');
+    expect(standing([left, { ...knee, side: 'right' }]).availability).toBe('limited');
+    expect(standing([left, { ...knee, side: 'both' }]).availability).toBe('full');
+    expect(standing([{ ...left, status: 'not_cleared' }, knee]).availability).toBe('full');
+  });
+
   test('limited: the regions, or the whole athlete', () => {
     expect(standing([{ status: 'limited', region: 'shoulder', side: 'right', until: day('2026-10-15') }])).toEqual({
       availability: 'limited',
@@ -132,13 +147,27 @@ describe('what became of a referral', () => {
   test('open, seen, closed, each from its day on', () => {
     const row = { seenOn: day('2026-08-19'), closedOn: day('2026-08-26'), outcome: 'home readings' };
     const since = day(found);
-    expect(of([row], '2026-08-18')).toEqual({ state: 'open', since, seenOn: null, closedOn: null, outcome: '' });
-    expect(of([row], '2026-08-25')).toEqual({
-      ...{ state: 'open', since, seenOn: row.seenOn },
-      closedOn: null,
-      outcome: row.outcome,
+    expect(of([row], '2026-08-18')).toEqual({
+      ...{ state: 'open', since, seenOn: null, closedOn: null },
+      ...{ outcome: '', closings: 0 },
     });
-    expect(of([row], '2026-08-26')).toEqual({ state: 'closed', since, ...row });
+    expect(of([row], '2026-08-25')).toEqual({
+      ...{ state: 'open', since, seenOn: row.seenOn, closedOn: null },
+      ...{ outcome: row.outcome, closings: 0 },
+    });
+    expect(of([row], '2026-08-26')).toEqual({ state: 'closed', since, ...row, closings: 1 });
+  });
+
+  test('one that was closed before the last reading of the occasion closes nothing', () => {
+    const { referral } = desk(
+      { clearance: [], referrals: [refer({ closedOn: day('2026-08-19') })], work: [] },
+      day('2026-08-30'),
+    );
+    expect(referral('K001', 'systolic_high', day(found), day('2026-08-19'))?.state).toBe('closed');
+    expect(referral('K001', 'systolic_high', day(found), day('2026-08-20'))).toMatchObject({
+      state: 'open',
+      closedOn: null,
+    });
   });
 
   test('one of another rule, another athlete or before the finding answers nothing', () => {
@@ -182,6 +211,16 @@ test('the newest day of the desk; a day to come, as until, is none', () => {
     referrals: [refer({ closedOn: day('2026-08-26') })],
     work: [worked({ stopped: day('2026-08-24') })],
   };
-  expect(lastDeskDay(rows)).toBe(day('2026-08-26'));
-  expect(lastDeskDay({ clearance: [], referrals: [], work: [] })).toBeNull();
+  expect(lookedAt(day('2026-08-20'), rows)).toEqual({ day: day('2026-08-26'), tooFar: null });
+  expect(lookedAt(day('2026-08-28'), rows).day).toBe(day('2026-08-28'));
+  expect(lookedAt(null, rows).day).toBe(day('2026-08-26'));
+  expect(lookedAt(null, { clearance: [], referrals: [], work: [] })).toEqual({ day: null, tooFar: null });
+});
+
+test('a day of the desk more than 180 days after the last reading is not gone by, and is named', () => {
+  const rows = (closedOn: string) => ({ clearance: [], referrals: [refer({ closedOn: day(closedOn) })], work: [] });
+  const last = day('2026-08-20');
+  expect(lookedAt(last, rows('2062-08-15'))).toEqual({ day: last, tooFar: day('2062-08-15') });
+  expect(lookedAt(last, rows('2027-02-16'))).toEqual({ day: day('2027-02-16'), tooFar: null });
+  expect(lookedAt(last, rows('2027-02-17')).tooFar).toBe(day('2027-02-17'));
 });

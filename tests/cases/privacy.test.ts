@@ -22,7 +22,7 @@ Quip,2026-08-17,Odo,44,45,
 
   test('stand in no output, on neither stream', () => {
     const folder = tempFolder(files);
-    for (const name of ['run', 'ingest', 'derive', 'flag']) {
+    for (const name of ['run', 'ingest', 'derive', 'flag', 'cohort', 'plan', 'coverage', 'outliers']) {
       const { code, stdout, stderr } = bilat([name], { cwd: folder });
       expect(code).toBe(0);
       expect(stdout + stderr).not.toMatch(NAMES);
@@ -50,7 +50,10 @@ Quip,2026-08-17,Odo,44,45,
     const all = new RegExp(`\\b(${[...names].join('|')})\\b`, 'gi');
     // The sheet by name holds a name a row: what is looked for can be found.
     expect(new Set(intake.match(all)).size).toBeGreaterThan(60);
-    const commands = ['run', 'ingest', 'derive', 'flag', 'scan', 'check'];
+    const commands = [
+      ...['run', 'ingest', 'derive', 'flag', 'scan', 'check'],
+      ...['cohort', 'plan', 'coverage', 'outliers'],
+    ];
     const formats = { run: ['text', 'json'], scan: ['text', 'json'], check: ['text', 'json'] };
     for (const name of commands) {
       for (const format of formats[name as keyof typeof formats] ?? ['csv', 'json', 'markdown', 'table']) {
@@ -60,11 +63,16 @@ Quip,2026-08-17,Odo,44,45,
       }
     }
     expect(bilat(['scan', '--columns'], { cwd: folder }).stdout.match(all)).toBeNull();
-    expect(outputs(folder)).toHaveLength(14);
+    const blank = bilat(['forms', '--station', 'Intake', '--team', 'Volleyball'], { cwd: folder });
+    const team = people.filter((row) => row.team === 'Volleyball' && row.left_on === '');
+    expect([blank.code, blank.stdout.match(all)]).toEqual([0, null]);
+    expect(blank.stdout.match(/^K\d+/gm)).toEqual(team.map((row) => row.athlete_id));
+    // Eleven tables, each with its metadata.
+    expect(outputs(folder)).toHaveLength(22);
     for (const [file, text] of outputs(folder)) expect([file, text.match(all)]).toEqual([file, null]);
     const { stdout } = bilat(['run', '--names'], { cwd: folder });
     for (const [id, rest] of [
-      ['K034', 'Water polo, tested 2026-08-17'],
+      ['K012', 'Rowing, tested 2026-08-17'],
       ['K172', 'Track, tested 2026-08-18'],
       ['K100', 'Soccer, tested 2026-08-18'],
     ]) {
@@ -72,7 +80,7 @@ Quip,2026-08-17,Odo,44,45,
       expect(stdout).toContain(`\n${id} ${first_name} ${last_name}, ${rest}\n`);
     }
     expect(stdout.replace(/\s+/g, ' ')).toContain('"Quillmott, Odo" is not on the roster.');
-  }, 120_000);
+  }, 300_000);
 });
 
 describe('cells that a spreadsheet would run', () => {

@@ -152,7 +152,7 @@ Grip work (strength staff): B1. Test again from 2026-09-29.
 
 On hold: 1 athlete
 A2: Hold: no training until medical staff say so.
-Reasons,`);
+`);
 });
 
 test('--audience coach: who is available, what is done and when, and no reading, reason or finding', () => {
@@ -175,6 +175,39 @@ Nobody.
 
 A screen finds limits; it does not diagnose, and no finding is not clearance.
 `);
+});
+
+test('a reading of a season to come that could not be read does not hide the season that was', () => {
+  const sheets = { ...SMALL, 'sheets/b.csv': 'ID,Date,Height (cm)\nA1,2027-08-17,17.5\n' };
+  const { stdout } = bilat(['run'], { cwd: tempFolder(sheets) });
+  expect(stdout).toContain('Season 2026: 3 athletes tested;');
+  expect(stdout).toContain('\nTo see medical staff: 1 athlete\nBefore training: 1\nA3, Fencing');
+  expect(stdout).toContain('(sheets/b.csv:2:3)');
+});
+
+test('a season with few of the athletes of the one before is questioned at the top', () => {
+  const rows = [1, 2, 3, 4, 5, 6].map((id) => `A${id},2026-08-17,180\n`).join('');
+  const sheets = { 'sheets/a.csv': `ID,Date,Height (cm)\n${rows}A1,2027-08-17,180\n` };
+  const { stdout } = bilat(['run'], { cwd: tempFolder({ ...SMALL, ...sheets }) });
+  expect(stdout.replaceAll('\n', ' ')).toContain(
+    'Only 1 athlete of season 2027, and 6 of season 2026: is a year mistyped? Then all that follows is of the wrong season.',
+  );
+});
+
+test('a day of the desk far behind the readings is not taken for today', () => {
+  const referrals = 'athlete_id,date,rule,seen_on,outcome,closed_on\nA3,2026-08-17,pain,,,2062-08-18\n';
+  const { stdout } = bilat(['run'], { cwd: tempFolder({ ...SMALL, 'referrals.csv': referrals }) });
+  expect(stdout).toContain('To see medical staff: 1 athlete\n');
+  expect(stdout.replaceAll(/\n +/g, ' ')).toContain(
+    '- clearance, referrals or work tell of 2062-08-18, more than 180 days after the last reading: look for a mistyped year,',
+  );
+});
+
+test('athletes of whom an existing clearance file says nothing are named beside the work', () => {
+  const { stdout } = bilat(['run'], { cwd: tempFolder(SHARED) });
+  expect(stdout.replaceAll('\n', ' ')).toContain(
+    '4 athletes have no line in clearance.csv, so nothing says that they are cleared: A3, A4, A5, B1.',
+  );
 });
 
 test('--on looks at it from another day, and stands in the metadata', () => {

@@ -21,6 +21,10 @@ const results = table('results');
 const findings = table('findings');
 const rejects = table('rejects');
 const athletes = table('athletes');
+const cohort = table('cohort');
+const plan = table('plan');
+const coverage = table('coverage');
+const recheck = table('recheck');
 const roster = beside('roster');
 const injuries = beside('injuries');
 const work = beside('work');
@@ -180,9 +184,7 @@ describe('the story', () => {
       const tested = where(ratios, { season: '2026' }).filter((row) => isIn(row, team)).length;
       expect([team, tested >= 5, flagged('2026', team) / tested < 0.33]).toEqual([team, true, true]);
     }
-    expect(oneLine(RUN.stdout)).toContain(
-      ' adductor_ratio_low act 9 74 12 % teams: Water polo 8 of 16 (50 %) K036 left and right, K040 left and right, ',
-    );
+    expect(oneLine(RUN.stdout)).toContain(' adductor_ratio_low act 9 74 12 % ');
     // Before August 2026 nobody of the team has adductor work; then all of it but K040, who is in pain.
     const polo = where(roster, { team: 'Water polo' });
     const trained = where(work, { programme: 'adductor_strength' }).filter((row) =>
@@ -191,6 +193,45 @@ describe('the story', () => {
     expect(trained.filter((row) => row.started < '2026-08-17')).toEqual([]);
     const present = where(athletes, { season: '2026', team: 'Water polo' }).map((row) => row.athlete_id);
     expect(trained.map((row) => row.athlete_id)).toEqual(present.filter((id) => id !== 'K040'));
+  });
+
+  test('so water polo has one programme, and nobody of it does that alone', () => {
+    states(
+      'So `bilat cohort` says `shared`: 50 %, interval 28 to 72 %, 29 times the share of the others (3.9 to 215)',
+      '`bilat plan` gives the team one programme, `adductor_strength`, to be tested again by 19 October, and none of the eight does it alone',
+      '`work.csv` has 15 of the 16 start it, most on 24 August. K040 is left out: in pain at the left hip',
+    );
+    const polo = { season: '2026', group_kind: 'team', group: 'Water polo', rule: 'adductor_ratio_low' };
+    const share = only(cohort, polo);
+    expect(share).toMatchObject({ eligible: '16', tested: '16', flagged: '8', share: '0.5', decision: 'shared' });
+    expect([share.others_flagged, share.others_tested]).toEqual(['1', '58']);
+    // Wilson score limits of 8 of 16, worked out by hand: centre 0.5, half-width z√(p(1−p)/n + z²/4n²)/(1 + z²/n) = 0.2200.
+    expect(numbers(share, 'share_low', 'share_high').map((number) => number.toFixed(2))).toEqual(['0.28', '0.72']);
+    // (8/16)/(1/58) = 29, and by hand ln 29 ± 1.959964·√(1/8 − 1/16 + 1 − 1/58): 3.91 and 215.1.
+    expect(Number(share.ratio)).toBeCloseTo(29, 9);
+    expect(numbers(share, 'ratio_low', 'ratio_high').map((number) => number.toPrecision(3))).toEqual(['3.91', '215']);
+    // In this season no other rule of any team is work for all of it.
+    expect(where(cohort, { season: '2026', group_kind: 'team', decision: 'shared' })).toEqual([share]);
+
+    expect(where(plan, { scope: 'shared' })).toMatchObject([
+      {
+        ...{ group: 'Water polo', athlete_id: '', programme: 'adductor_strength', owner: 'strength' },
+        ...{ rules: 'adductor_ratio_low', start: '2026-08-24', retest_by: '2026-10-19' },
+        reason: expect.stringContaining('8 of 16 tested (50 %, 95 % interval 28 to 72 %)'),
+      },
+    ]);
+    expect(where(plan, { scope: 'left_out' })).toMatchObject([
+      {
+        ...{ athlete_id: 'K040', programme: 'adductor_strength' },
+        reason: expect.stringContaining('Hip adduction strength, left: pain'),
+      },
+    ]);
+    expect(where(plan, { scope: 'individual', programme: 'adductor_strength' })).toEqual([]);
+    const started = where(work, { programme: 'adductor_strength' }).filter((row) => row.started > '2026-08-01');
+    expect(started.map((row) => row.started).sort()).toEqual([...Array(14).fill('2026-08-24'), '2026-08-27']);
+    const told = oneLine(RUN.stdout.slice(RUN.stdout.indexOf('\nWhat whole teams do'))).slice(0, 400);
+    expect(told).toContain('What whole teams do: 1 programme Water polo: Adductor strength (strength staff).');
+    expect(told).toContain('15 of the team do it. 15 of them have started, the first on 2026-08-24. Left out: K040.');
   });
 
   test('one alarming ratio, and an injury', () => {
@@ -240,6 +281,12 @@ describe('the story', () => {
     expect([first.length, mean(first.map(lowerRatio)).toFixed(2)]).toEqual([15, '0.81']);
     const flagged = where(findings, { rule: 'adductor_ratio_low', date: '2024-08-19', team: 'Field hockey' });
     expect(new Set(flagged.map((row) => row.athlete_id)).size).toBe(5);
+    states('five of 15 flagged: shared work');
+    const share = { group_kind: 'team', group: 'Field hockey', rule: 'adductor_ratio_low' };
+    expect(['2024', '2025', '2026'].map((season) => only(cohort, { ...share, season }).decision)).toEqual(
+      // 5 of 15 are 0.333, over the 0.33 of the protocol.
+      ['shared', 'individual', 'individual'],
+    );
 
     const given = where(work, { programme: 'adductor_strength', started: '2024-08-26', planned: '24' });
     expect(given.map((row) => row.athlete_id)).toEqual(first.map((row) => row.athlete_id));
@@ -343,6 +390,49 @@ describe('the story', () => {
     }
   });
 
+  test('the recheck list tells the testers apart, and does not say who is right', () => {
+    states(
+      '`bilat outliers` puts M. Orrin 7.7 % above T. Vale in `hip_adduction` (interval 4.4 to 11 %), by the change of each athlete since an earlier season, and says that nobody knows which of the two is right',
+    );
+    const apart = recheck.filter((row) => row.suggestion.startsWith('Tester '));
+    // The station measured both forces; ranges are read by eye and not shifted.
+    expect(apart.map((row) => [row.season, row.measure, row.kind, row.file, row.athlete_id])).toEqual([
+      ['2026', 'hip_adduction', 'outlier', 'sheets/2026/hip.csv', ''],
+      ['2026', 'hip_abduction', 'outlier', 'sheets/2026/hip.csv', ''],
+    ]);
+    expect(apart[0].suggestion).toContain('Tester M. Orrin reads 7.7 % above T. Vale (95 % interval 4.4 to 11 %)');
+    expect(apart[0].suggestion).toContain('by the change of each athlete since an earlier season');
+    expect(apart[0].suggestion).toContain('Which of the two is right is not known');
+    // 8 % were taken off the readings of T. Vale, so that the other reads 1/0.92 − 1 = 8.7 % above.
+    expect(read(ROOT, 'examples/college-script/readings.mjs')).toContain("const READS_LOW = { 'T. Vale': 0.92 };");
+  });
+
+  test('readings to look at again', () => {
+    states(
+      '`bilat outliers` has the pressure of K047, the mass of K033, with 89 kg as what it may have been, and the row of K059 that stands twice',
+      'The pressures of K034 and K100 are far out and real. The three readings that `corrections.csv` settles are not listed',
+      'about 15 of some 3200 scores of a season would stand out if all were in order',
+    );
+    const listed = where(recheck, { season: '2026' });
+    const kinds = (athlete_id: string, measure: string): string[] =>
+      where(listed, { athlete_id, measure }).map((row) => row.kind);
+    expect(kinds('K047', 'systolic')).toEqual(['implausible']);
+    expect(kinds('K033', 'body_mass')).toEqual(['unit_slip']);
+    expect(only(listed, { athlete_id: 'K033' }).suggestion).toContain('89 kg');
+    expect(kinds('K059', 'single_hop')).toEqual(['repeated_row']);
+    const vital = ['systolic', 'diastolic', 'pulse'];
+    const farOut = where(listed, { kind: 'outlier' }).filter((row) => vital.includes(row.measure));
+    expect(farOut.map((row) => `${row.athlete_id} ${row.measure}`)).toEqual([
+      ...['K034 systolic', 'K034 diastolic', 'K100 diastolic'],
+    ]);
+    const settled = beside('corrections');
+    expect(settled).toHaveLength(3);
+    for (const { file, line, column } of settled) expect(where(recheck, { file, line, column })).toEqual([]);
+    const text = bilat(['outliers', '--folder', FOLDER, '--season', '2026', '--format', 'table']).stdout;
+    const [, chance, scores] = /\nAbout (\d+) of (\d+) scores would stand out by chance alone/.exec(text)!;
+    expect([chance, Math.round(Number(scores) / 100)]).toEqual(['15', 32]);
+  });
+
   test('a transfer, with the operated knee weaker', () => {
     states(
       'K095 joins soccer in 2025; `history.csv` has the left knee, operated on 9 March 2024, full return 20 January 2025',
@@ -400,7 +490,7 @@ describe('the story', () => {
 
   test('referred, seen, closed or open', () => {
     states(
-      'K034: 164/98, then 158/96, on 17 August 2026; `referrals.csv` says seen on 19 August and closed on 26 August; `clearance.csv` goes from pending to cleared',
+      'K034: 164/98, then 158/96, on 17 August 2026; `referrals.csv` says seen on 19 August and closed on 26 August, for both limits; `clearance.csv` goes from pending to cleared',
       'K100: 146/92, then 144/90; the referral is open and clearance pending',
       'K172: a pulse of 38, seen, not closed, pending',
       'K008 (2024, 148/92) and K144 (2025, 142/88) are closed',
@@ -441,6 +531,7 @@ describe('the story', () => {
       ['K008', '2024-08-21', '2024-08-21'],
       ['K144', '2025-08-20', '2025-08-20'],
       ['K034', '2026-08-19', '2026-08-26'],
+      ['K034', '2026-08-19', '2026-08-26'],
       ['K100', '', ''],
       ['K172', '2026-08-21', ''],
     ]);
@@ -448,9 +539,57 @@ describe('the story', () => {
       ['2026-08-17', 'pending'],
       ['2026-08-26', 'cleared'],
     ]);
-    expect(RUN.stdout).toContain('\nTo see medical staff before training: 6 athletes\n');
-    const toSee = RUN.stdout.slice(0, RUN.stdout.indexOf('\nTo take again'));
-    expect(toSee.match(/^K\d{3}(?=, )/gm)).toEqual(['K034', 'K172', 'K100', 'K012', 'K040', 'K056']);
+  });
+
+  /** Whom the summary of a run sends to medical staff, in its order. */
+  const toSee = (stdout: string): string[] =>
+    stdout.slice(0, stdout.indexOf('\nTo take again')).match(/^K\d{3}(?=, )/gm) ?? [];
+  const careOf = (rows: readonly Row[]): string[] =>
+    rows.filter((row) => row.scope === 'refer' || row.scope === 'hold').map((row) => `${row.athlete_id} ${row.scope}`);
+
+  test('what the desk makes of it', () => {
+    states(
+      'Seen from 27 August 2026, the last day of readings, clearance, referrals and work, five athletes are to be seen before training. K172 and K100 come first, and are held',
+      'K040, K012 and K056 were in pain; they were cleared on 19 August, but nobody has written a referral for the pain, so they stay on the list. K034 is off it: both referrals are closed',
+      'K136 has a line of scope `hold` for the shoulder only, K120 one without any finding',
+    );
+    const days = [
+      ...[...observations, ...clearance].map((row) => row.date),
+      ...referrals.flatMap((row) => [row.date, row.seen_on, row.closed_on]),
+      ...work.map((row) => row.started),
+    ];
+    expect(days.sort().at(-1)).toBe('2026-08-27');
+    expect(RUN.stdout).toContain('Looked at from 2026-08-27.\n\nTo see medical staff: 5 athletes\n');
+    expect(RUN.stdout).toContain('\nBefore training: 5\n');
+    expect(toSee(RUN.stdout)).toEqual(['K172', 'K100', 'K012', 'K040', 'K056']);
+    expect(RUN.stdout).toContain('\n1 more athlete of this season: referred, seen and closed.\n');
+    expect(careOf(plan)).toEqual([
+      ...['K172 hold', 'K100 hold', 'K040 refer', 'K012 refer', 'K056 refer', 'K136 hold', 'K120 hold'],
+    ]);
+    for (const id of ['K040', 'K012', 'K056']) {
+      expect(where(clearance, { athlete_id: id }).map((row) => [row.date, row.status])).toEqual([
+        ['2026-08-19', 'cleared'],
+      ]);
+      expect(where(referrals, { athlete_id: id })).toEqual([]);
+      expect(only(plan, { athlete_id: id, scope: 'refer' })).toMatchObject({ rules: 'pain', owner: 'medical' });
+    }
+    const hold = (athlete_id: string): Row => only(plan, { athlete_id, scope: 'hold' });
+    expect(hold('K136').instruction).toBe('Hold: no work on shoulder until medical staff say so.');
+    expect([hold('K120').rules, hold('K120').grade]).toEqual(['', '']);
+    // Whoever is held has nothing else in the list.
+    for (const athlete_id of ['K172', 'K100', 'K120']) expect(where(plan, { athlete_id })).toHaveLength(1);
+    expect(where(plan, { athlete_id: 'K034' })).toEqual([]);
+  });
+
+  test('a week before, the referrals were open', () => {
+    states('With `--on 2026-08-20` K034 leads it, seen and not closed, and is held');
+    const out = path.join(FOLDER, 'out-before');
+    const { stdout } = bilat(['run', '--folder', FOLDER, '--on', '2026-08-20', '-o', out]);
+    expect(toSee(stdout)).toEqual(['K034', 'K172', 'K100', 'K012', 'K040', 'K056']);
+    expect(oneLine(stdout)).toContain('limit 160 mmHg or more. Referred 2026-08-17, seen 2026-08-19, not closed.');
+    expect(stdout).not.toContain('referred, seen and closed');
+    const [first] = readCsv(read(out, 'plan.csv'));
+    expect(first).toMatchObject({ priority: '1', athlete_id: 'K034', scope: 'hold', grade: 'refer' });
   });
 
   test('not cleared, limited, pending; and what was held back', () => {
@@ -568,6 +707,59 @@ describe('the story', () => {
       (row) => groin.some((team) => isIn(row, team)) && !seen.has(row.athlete_id),
     );
     expect(never.map((row) => row.athlete_id)).toEqual(['K028']);
+  });
+
+  test('who is missing', () => {
+    states(
+      '2167 of 2224 tests of 2026 are done',
+      'At the hip station K028 lacks all five; K002, K031, K032 and K041 lack the fall-out height, which the make-up day did not measure, and K017 lacks one side of it',
+      'K031 was not at the landing station, K032, K071, K084 and K108 not at the power station, K081, K146 and K159 not at the shoulder station',
+      'K020, K033 and K047 are to come back to intake, K072 to landing: a cell of theirs was not tested or could not be read. K179 has no hop',
+      'Held, and not to be called: K100, whose pressure is to be taken again, K120 and K136',
+    );
+    const lacking = (station: string): string[] =>
+      coverage
+        .filter((row) => row.station === station && ['missing', 'partial', 'not_tested'].includes(row.state))
+        .map(({ athlete_id, measure, state }) => `${athlete_id} ${measure} ${state}`);
+    const all = (id: string, ...measures: string[]): string[] => measures.map((measure) => `${id} ${measure} missing`);
+    const rotations = ['hip_internal_rotation', 'hip_external_rotation'];
+    const knees = ['knee_flexion', 'knee_extension'];
+    const shoulder = [
+      ...['shoulder_internal_rotation', 'shoulder_external_rotation'],
+      ...['shoulder_external_strength', 'shoulder_internal_strength'],
+    ];
+    expect(lacking('Hip')).toEqual([
+      ...all('K002', 'bent_knee_fall_out'),
+      'K017 bent_knee_fall_out partial',
+      ...all('K028', ...rotations, 'bent_knee_fall_out', 'hip_adduction', 'hip_abduction'),
+      ...all('K031', 'bent_knee_fall_out'),
+      ...all('K032', 'bent_knee_fall_out'),
+      ...all('K041', 'bent_knee_fall_out'),
+    ]);
+    expect(where(observations, { file: 'sheets/2026/hip-makeup.csv', measure: 'bent_knee_fall_out' })).toEqual([]);
+    expect(lacking('Landing')).toEqual([
+      ...all('K031', 'ankle_lunge', 'ankle_lunge_angle', 'single_hop', 'triple_hop', 'anterior_reach'),
+      ...all('K031', 'posterolateral_reach', 'single_leg_squat_faults', 'drop_landing_faults'),
+      'K072 ankle_lunge partial',
+      ...all('K179', 'single_hop'),
+    ]);
+    expect(where(observations, { athlete_id: 'K031', season: '2026', station: 'Landing' })).toEqual([]);
+    expect(lacking('Power')).toEqual([
+      ...['K032', 'K071', 'K084'].flatMap((id) => all(id, ...knees)),
+      ...all('K108', 'straight_leg_raise', ...knees, 'vertical_jump'),
+    ]);
+    expect(lacking('Shoulder')).toEqual(['K081', 'K146', 'K159'].flatMap((id) => all(id, ...shoulder)));
+    expect(lacking('Intake')).toEqual([
+      'K020 pulse not_tested',
+      ...all('K033', 'body_mass'),
+      ...all('K047', 'systolic'),
+    ]);
+    const held = where(coverage, { state: 'held' });
+    expect([...new Set(held.map((row) => row.athlete_id))]).toEqual(['K100', 'K120', 'K136']);
+    expect(where(held, { athlete_id: 'K100' }).map((row) => row.measure)).toEqual(['systolic', 'diastolic']);
+    // With those that hurt; what K100 is to do again does not count until it is done again.
+    const isDone = ({ state }: Row): boolean => state === 'done' || state === 'pain';
+    expect([coverage.filter(isDone).length, coverage.length]).toEqual([2167, 2224]);
   });
 
   test('pounds that only the title and screening.yaml name are read as pounds', () => {
@@ -776,8 +968,8 @@ describe('the other files', () => {
         .sort()
         .at(-1),
     ).toBe('2026-10-29');
-    states('five, two of them open');
-    expect([referrals.length, where(referrals, { closed_on: '' }).length]).toEqual([5, 2]);
+    states('six, two of them open');
+    expect([referrals.length, where(referrals, { closed_on: '' }).length]).toEqual([6, 2]);
     const files = tableUnder('The other files').map(([file]) => file);
     expect(files.every((file) => readFileSync(path.join(FOLDER, file)).length > 0)).toBe(true);
     const exposures = beside('exposures');

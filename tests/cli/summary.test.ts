@@ -24,6 +24,8 @@ const NOTHING: Summary = {
   toRetake: [],
   settled: 0,
   knowsClearance: true,
+  withoutClearance: [],
+  thin: null,
   suspects: [],
   work: NO_WORK,
   toCall: toCall(new Table(COVERAGE), loadProtocol(PROTOCOL, 'protocol.yaml')),

@@ -86,6 +86,7 @@ export function resultsOf(rows: readonly ResultGiven[]): Results {
       marks: 0,
       ...row,
     };
+    full.last_day ??= full.date;
     for (const { name } of RESULTS) {
       const column = results.column(name);
       const value = full[name] ?? null;

@@ -3,6 +3,7 @@ import { desk } from '../../src/athletes/desk.ts';
 import { flag } from '../../src/findings/flag.ts';
 import { referralStates } from '../../src/findings/referred.ts';
 import { urgencyOf } from '../../src/findings/urgency.ts';
+import { MARK } from '../../src/tables/schemas.ts';
 import { parseIsoDay } from '../../src/units/days.ts';
 import { parseUnit } from '../../src/units/unit.ts';
 import { measureOf, NOBODY, protocolOf, resultsOf } from './build.ts';
@@ -49,6 +50,32 @@ describe('a referral that is closed', () => {
     });
     // 100 is 10 above 90 and 20 below 120.
     expect(states(100, 'too_high', protocol)).toEqual(['too_high closed', 'too_low not referred']);
+  });
+});
+
+/** Pain at the pressure and at force; so many referrals of pain are closed the day after. */
+function painStates(closed: number, given: Partial<{ last_day: string }> = {}): string[] {
+  const rows = [
+    { measure: 'systolic', value: 120, marks: MARK.painOther },
+    { measure: 'force', left: 60, right: 60, marks: MARK.painLeft, ...given },
+  ];
+  const findings = flag(resultsOf(rows), NOBODY, { ...PROTOCOL, rules: [] });
+  const day = parseIsoDay('2026-08-12')!;
+  const referral = { line: 2, athleteId: 'A1', day, rule: 'pain', seenOn: day, outcome: '', closedOn: day + 1 };
+  const referrals = Array.from({ length: closed }, () => referral);
+  const found = referralStates(findings, desk({ clearance: [], referrals, work: [] }, day + 20));
+  return [...findings.rows()].map(({ measure }, row) => `${measure} ${found[row]?.state ?? 'not referred'}`);
+}
+
+describe('pain at several measures', () => {
+  test('is closed only by as many referrals: none of them says which it speaks of', () => {
+    expect(painStates(0)).toEqual(['systolic not referred', 'force not referred']);
+    expect(painStates(1)).toEqual(['systolic open', 'force open']);
+    expect(painStates(2)).toEqual(['systolic closed', 'force closed']);
+  });
+
+  test('that was read on a later day of the occasion is not closed by what was closed before', () => {
+    expect(painStates(2, { last_day: '2026-08-19' })).toEqual(['systolic closed', 'force open']);
   });
 });
 

@@ -61,7 +61,11 @@ const COACH_CAUTIONS = [
   'Questions about an athlete go to strength or medical staff.',
 ];
 
-function clearanceText({ knowsClearance, withoutClearance }: PlanFacts, setting: Setting): string {
+/** That nobody is held, or of whom nothing says that they are cleared; '' where all is known. */
+export function clearanceText(
+  { knowsClearance, withoutClearance }: Pick<PlanFacts, 'knowsClearance' | 'withoutClearance'>,
+  setting: Setting,
+): string {
   if (!knowsClearance) {
     return wrapped('There is no clearance.csv: nobody is known to be cleared, and nobody is held back.', setting);
   }

@@ -10,6 +10,7 @@ import { withUnit } from '../../units/unit_text.ts';
 import { CAUTIONS } from './cautions.ts';
 import { counted } from './counted.ts';
 import { missingText } from './missing.ts';
+import { clearanceText } from './plan.ts';
 import { printable } from './printable.ts';
 import { plainTable } from './table.ts';
 import { heading, type Setting, wrapped } from './text.ts';
@@ -164,7 +165,7 @@ export function toRetake({ toRetake: readings, suspects }: Summary, setting: Set
 function suspectLines(readings: readonly SuspectReading[], setting: Setting): string {
   const lines = readings.slice(0, MOST_SUSPECTS).map((reading) => {
     const side = reading.side === null ? '' : ` ${reading.side}`;
-    const value = reading.value === null ? '' : ` ${withUnit(forEye(reading.value), reading.unit ?? '')}`;
+    const value = reading.value === null ? '' : ` ${withUnit(forEye(reading), reading.unit ?? '')}`;
     const whose = reading.athlete_id === null ? '' : `${who(reading.athlete_id, reading.name)}, `;
     const where = reading.file === null ? '' : ` (${place({ ...reading, file: reading.file })})`;
     const what = `${whose}${printable(reading.measure)}${side}${value}: `;
@@ -174,8 +175,10 @@ function suspectLines(readings: readonly SuspectReading[], setting: Setting): st
   return lines.join('') + (left > 0 ? `and ${left} more to look at: bilat outliers\n` : '');
 }
 
-/** Five digits at most; the table has them all. */
-const forEye = (value: number): string => String(Number(value.toPrecision(5)));
+/** Five digits at most, of percents three; the table has them all. */
+function forEye({ value, unit }: SuspectReading): string {
+  return String(Number(value!.toPrecision(unit === '%' ? 3 : 5)));
+}
 
 const share = ({ tested, flagged }: RuleTally): string => `${Math.round((100 * flagged) / tested)} %`;
 
@@ -298,6 +301,13 @@ function said({ warnings, notes }: Summary, setting: Setting): string {
   return heading('Also noticed', setting) + [...warned, ...notes.map(item)].join('');
 }
 
+function thinText(thin: NonNullable<Summary['thin']>, season: number | null, setting: Setting): string {
+  return wrapped(
+    `Only ${counted(thin.athletes, 'athlete')} of season ${season}, and ${thin.before} of season ${thin.season}: is a year mistyped? Then all that follows is of the wrong season.`,
+    setting,
+  );
+}
+
 /** The text of a run, what must be seen first on top. */
 export function summaryText(summary: Summary, out: string, setting: Setting): string {
   const season = summary.season === null ? 'No season' : `Season ${summary.season}`;
@@ -310,8 +320,11 @@ export function summaryText(summary: Summary, out: string, setting: Setting): st
     `${season}: ${counted(summary.athletes, 'athlete')} tested; ${counted(summary.sheets, 'sheet')} and ${counted(summary.observations, 'observation')} in all.${earlier}${on}`,
     setting,
   );
+  if (summary.thin !== null) text += thinText(summary.thin, summary.season, setting);
   text += toSee(summary, setting) + toRetake(summary, setting);
-  text += workToDoText(summary.work, summary.knowsClearance, setting) + byRule(summary, setting);
+  text += workToDoText(summary.work, summary.knowsClearance, setting);
+  if (summary.knowsClearance) text += clearanceText(summary, setting);
+  text += byRule(summary, setting);
   text += missingText(summary.toCall, setting) + unread(summary, setting);
   text += said(summary, setting);
   text += heading('Cautions', setting) + CAUTIONS.map((caution) => wrapped(`- ${caution}`, setting, 0, 2)).join('');
