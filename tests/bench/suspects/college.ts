@@ -181,7 +181,8 @@ function athletesOf(count: number, draws: Draws): Athlete[] {
 /** True readings of an athlete in a test: by season, left and right. */
 function trueReadings(test: Test, athlete: Athlete, draws: Draws): [number, number][] {
   const centre = athlete.isFemale ? test.female : test.male;
-  const unusual = draws.share() < UNUSUAL ? (draws.share() < 0.5 ? -1 : 1) * Math.min(test.isRatio ? 0.4 : 99, 3.5 * test.spread) : 0;
+  const unusual =
+    draws.share() < UNUSUAL ? (draws.share() < 0.5 ? -1 : 1) * Math.min(test.isRatio ? 0.4 : 99, 3.5 * test.spread) : 0;
   const asymmetry = draws.normal() * test.asymmetry;
   let own = draws.normal() * test.spread + unusual;
   return SEASONS.map(() => {
@@ -209,7 +210,13 @@ function columnsOf(tests: readonly TestKey[], isInKilograms: boolean): Column[] 
   for (const key of tests) {
     const test: Test = TESTS[key];
     const inKilograms = isInKilograms && test.unit === 'N';
-    const unit = inKilograms ? 'kg' : test.unit === 'mm[Hg]' ? 'mmHg' : test.unit === '/min' ? 'bpm' : test.unit.replace('kgf', 'kg');
+    const unit = inKilograms
+      ? 'kg'
+      : test.unit === 'mm[Hg]'
+        ? 'mmHg'
+        : test.unit === '/min'
+          ? 'bpm'
+          : test.unit.replace('kgf', 'kg');
     for (let trial = 1; trial <= test.trials; trial++) {
       for (const side of test.sides ? (['left', 'right'] as const) : [undefined]) {
         const letter = side === undefined ? '' : side === 'left' ? ' L' : ' R';
@@ -227,7 +234,10 @@ export function makeCollege(seed: number, perSeason: number): College {
   const draws = drawsOf(seed);
   const athletes = athletesOf(perSeason, draws);
   const truth = new Map(
-    (Object.keys(TESTS) as TestKey[]).map((key) => [key, athletes.map((athlete) => trueReadings(TESTS[key], athlete, draws))]),
+    (Object.keys(TESTS) as TestKey[]).map((key) => [
+      key,
+      athletes.map((athlete) => trueReadings(TESTS[key], athlete, draws)),
+    ]),
   );
   const order = athletes
     .map((athlete, at) => ({ ...athlete, at }))

@@ -13,12 +13,12 @@ export interface Outcome {
   /** readings called suspect that no slip had touched */
   falseAlarms: number;
   readings: number;
-  /** planted and found by how much the number changed: below a tenth, below a quarter, more */
+  /** planted and found by how much the number changed: below 15 %, below 40 %, more */
   readonly bySize: { planted: number; found: number }[];
   readonly missed: Plant[];
 }
 
-const SIZES = [0.1, 0.25, Number.POSITIVE_INFINITY];
+const SIZES = [0.15, 0.4, Number.POSITIVE_INFINITY];
 /** Kinds that say the same of a reading: a value that cannot be is known by one of them. */
 const ALIKE: Readonly<Record<string, readonly string[]>> = {
   unit_slip: ['unit_slip', 'implausible', 'column_unit_slip'],
@@ -85,7 +85,9 @@ export async function measureTogether(seed: number, perSeason: number, each: num
   const outcome = emptyOutcome('all kinds in the same sheets');
   const college = makeCollege(seed, perSeason);
   const draws = drawsOf(seed + 1);
-  const plants = PLANTERS.filter(({ perCollege }) => perCollege >= 100).flatMap(({ plant }) => plant(college, draws, each));
+  const plants = PLANTERS.filter(({ perCollege }) => perCollege >= 100).flatMap(({ plant }) =>
+    plant(college, draws, each),
+  );
   score(await check(college), plants, outcome);
   return outcome;
 }

@@ -187,7 +187,9 @@ const columnSwap: Planter = (college, draws, count) => {
   for (const pair of SWAPPED.slice(0, 2)) {
     if (plants.length >= count) break;
     const sheet = draws.pick(college.sheets.filter((one) => testsOf(one).includes(pair[0])));
-    const done = sheet.rows.flatMap((_, row) => changeCells('columns_swapped', sheet, row, swapped(sheet, row, ...pair)) ?? []);
+    const done = sheet.rows.flatMap(
+      (_, row) => changeCells('columns_swapped', sheet, row, swapped(sheet, row, ...pair)) ?? [],
+    );
     plants.push({ kind: 'columns_swapped', cells: done.flatMap(({ cells }) => cells), change: 1 });
   }
   return plants;
@@ -214,9 +216,12 @@ const testerSides: Planter = (college, draws, count) => {
     if (plants.length >= count || used.has(keys.join())) continue;
     used.add(keys.join());
     const tester = sheet.rows[0][2];
-    const cells = sheet.rows.flatMap((texts, row) =>
-      texts[2] === tester ? (changeCells('', sheet, row, sidesTurned(sheet, row, keys))?.cells ?? []) : [],
-    );
+    const columns = keys.flatMap((key) => columnsOfTest(sheet, key));
+    const cells = sheet.rows.flatMap((texts, row) => {
+      if (texts[2] !== tester) return [];
+      changeCells('sides_swapped', sheet, row, sidesTurned(sheet, row, keys));
+      return columns.map((at) => keyOf(sheet, row, at));
+    });
     plants.push({ kind: 'sides_swapped', cells });
   }
   return plants;
@@ -230,7 +235,8 @@ const athleteSides: Planter = (college, draws, count) => {
   }
   return new FreeRows(college, draws, count).plant((sheet, row) => {
     const others = (byAthlete.get(sheet.rows[row][0]) ?? []).filter(
-      ([other]) => other !== sheet && other.columns.length === sheet.columns.length && other.file.endsWith(sheet.file.slice(12)),
+      ([other]) =>
+        other !== sheet && other.columns.length === sheet.columns.length && other.file.endsWith(sheet.file.slice(12)),
     );
     const key = draws.pick(testsOf(sheet).filter((test) => TESTS[test].sides && TESTS[test].isRatio));
     if (key === undefined || others.length < 2) return undefined;
@@ -261,10 +267,14 @@ const rowCopied: Planter = (college, draws, count) => {
   const used = new Set<string>();
   return new FreeRows(college, draws, count).plant((sheet, row) => {
     const below = sheet.rows[row + 1];
-    if (below === undefined || used.has(`${sheet.file} ${row}`) || used.has(`${sheet.file} ${row + 1}`)) return undefined;
+    if (below === undefined || used.has(`${sheet.file} ${row}`) || used.has(`${sheet.file} ${row + 1}`))
+      return undefined;
     used.add(`${sheet.file} ${row}`).add(`${sheet.file} ${row + 1}`);
     for (const at of readingColumns(sheet)) below[at] = sheet.rows[row][at];
-    return { kind: 'repeated_row', cells: readingColumns(sheet).flatMap((at) => [keyOf(sheet, row, at), keyOf(sheet, row + 1, at)]) };
+    return {
+      kind: 'repeated_row',
+      cells: readingColumns(sheet).flatMap((at) => [keyOf(sheet, row, at), keyOf(sheet, row + 1, at)]),
+    };
   });
 };
 

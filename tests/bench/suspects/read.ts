@@ -1,4 +1,4 @@
-import { AthleteGatherer, athleteBook } from '../../../src/athletes/book.ts';
+import { type AthleteGatherer, athleteBook } from '../../../src/athletes/book.ts';
 import { readRoster } from '../../../src/athletes/roster.ts';
 import { entrySuspects } from '../../../src/findings/suspects/entry_suspects.ts';
 import { Readings } from '../../../src/findings/suspects/readings.ts';
@@ -54,7 +54,9 @@ export function cellsOf({ readings, rejects }: Checked, { covers, reject, extent
     if (extent === 'reading') return [keyOf(reject), ...covers.map(ofReading)];
     const isOfColumn = (row: number): boolean =>
       file.get(row) === file.get(reject) && column.values[row] === column.values[reject];
-    return Array.from({ length: rejects.length }, (_, row) => row).filter(isOfColumn).map(keyOf);
+    return Array.from({ length: rejects.length }, (_, row) => row)
+      .filter(isOfColumn)
+      .map(keyOf);
   }
   return covers.map(ofReading);
 }
