@@ -29,6 +29,8 @@ export interface ReferralState {
   readonly outcome: string;
   /** how many referrals of the rule are closed that may answer the finding; one row speaks of one test */
   readonly closings: number;
+  /** day on which it was closed before the finding was read again, so that it does not answer; null: it was not */
+  readonly closedBefore: number | null;
 }
 
 /** What clearance.csv, referrals.csv and work.csv say on a day. */
@@ -155,7 +157,9 @@ function referralOf(rows: readonly ReferralRow[], { rule, first, last, on }: Ask
     const seenOn = row.seenOn !== null && row.seenOn <= on ? row.seenOn : null;
     const outcome = seenOn === null && closedOn === null ? '' : row.outcome;
     const state = closedOn === null ? ('open' as const) : ('closed' as const);
-    return { state, since: row.day, seenOn, closedOn, outcome };
+    const isKnown = row.day !== null && row.closedOn !== null && row.closedOn <= on;
+    const closedBefore = isKnown && !isClosed ? row.closedOn : null;
+    return { state, since: row.day, seenOn, closedOn, outcome, closedBefore };
   });
   const before = (a: (typeof states)[number], b: (typeof states)[number]): number =>
     (b.since ?? Number.NEGATIVE_INFINITY) - (a.since ?? Number.NEGATIVE_INFINITY) ||

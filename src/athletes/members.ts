@@ -11,6 +11,11 @@ export interface Member {
   readonly leftDay: number | null;
 }
 
+/** Whether an athlete is gone on a day: the last day on the team still counts. */
+export function hasLeft(leftDay: number | null, on: number): boolean {
+  return leftDay !== null && leftDay < on;
+}
+
 /** Everybody who belongs to a season, by athlete_id. */
 export type Members = (season: number) => readonly Member[];
 

@@ -21,6 +21,11 @@ export interface WorkRow {
   readonly reason: string;
 }
 
+/** Whether the work has been given up by a day. */
+export function isStopped({ stopped }: WorkRow, on: number): boolean {
+  return stopped !== null && stopped <= on;
+}
+
 const SHAPE = {
   needed: ['athlete_id', 'programme'],
   optional: ['started', 'planned', 'done', 'stopped', 'reason'],

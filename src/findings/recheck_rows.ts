@@ -1,4 +1,5 @@
 import type { Protocol } from '../protocol/types.ts';
+import { isVitalSign } from '../sheets/row_cells.ts';
 import { NO_DAY } from '../tables/columns.ts';
 import { RECHECK, type Recheck, type Rejects, type Results } from '../tables/schemas.ts';
 import type { RowOf } from '../tables/table.ts';
@@ -39,13 +40,20 @@ function readingRow(readings: Readings, at: number): RecheckRow {
 const OF_NOBODY = { athlete_id: null, team: null, date: null, value: null, line: null } satisfies RecheckRow;
 const OF_NO_COLUMN = { side: null, trial: null, column: null } satisfies RecheckRow;
 
+const VITAL_FIRST = 'Take it again first; if it stands, medical staff see the athlete.';
+
 /** The row of an entry suspect: a reading, a whole column or sheet, or what could not be read. */
 export function suspectRow(
   { at, reject, extent, kind, score, low, high, suggestion }: Suspect,
   readings: Readings,
   rejects: Rejects | undefined,
 ): RecheckRow {
-  const said = { kind, score: known(score), low: known(low), high: known(high), suggestion };
+  const isVital = at >= 0 && extent === 'reading' && isVitalSign(readings.measureOf(at));
+  const said = {
+    ...{ kind, score: known(score), low: known(low), high: known(high) },
+    // A guess at what was meant must not talk a dangerous reading away.
+    suggestion: isVital ? `${VITAL_FIRST} ${suggestion}` : suggestion,
+  };
   if (at < 0) return { ...rejectRow(rejects!, reject, readings.protocol), ...said };
   const row = readingRow(readings, at);
   if (extent === 'reading') return { ...row, ...said };

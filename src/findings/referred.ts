@@ -42,8 +42,14 @@ function closeMilder(findings: Findings, rows: readonly number[], states: (Refer
   for (const row of rows) {
     if (states[row]?.state === 'closed') continue;
     const stricter = closed.find((other) => margins[row] >= margins[other] && isAbove(row) * isAbove(other) >= 0);
-    if (stricter !== undefined) states[row] = states[stricter];
+    // Whoever is sent again for the milder limit is not settled by what was closed before.
+    if (stricter === undefined || isNewer(states[row], states[stricter])) continue;
+    states[row] = states[stricter];
   }
+}
+
+function isNewer(state: ReferralState | undefined, closed: ReferralState | undefined): boolean {
+  return state !== undefined && state.since !== null && state.since > (closed?.since ?? state.since);
 }
 
 /** Marks at more measures than there are closed referrals: nobody can say which of them were looked at. */

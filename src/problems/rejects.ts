@@ -32,6 +32,9 @@ const near = (choices: readonly string[] | undefined): string =>
   choices && choices.length > 0 ? ` Nearest: ${choices.join(', ')}.` : '';
 
 /** Every reason for which a cell, row or file is not taken. The list is closed: a new code needs its words here. */
+/** 5'9" as 5 ft 9 in, which no spreadsheet program takes for a date. */
+const inWords = (height: string): string => height.replace(/^(\d+)'(\d+)"$/, '$1 ft $2 in');
+
 export const REJECTS = {
   file_unreadable: {
     title: 'file cannot be read',
@@ -265,7 +268,8 @@ export const REJECTS = {
   height_as_date: {
     title: 'height turned into a date',
     message: ({ raw }) => `Height ${shown(raw)} is a date: the spreadsheet program has changed what was typed.`,
-    suggestion: ({ choices }) => `It was probably ${or(choices)}. Ask the station, and write it as 5 ft 11 in.`,
+    suggestion: ({ choices = [] }) =>
+      `It was probably ${or(choices)}. Ask the station, and write it with words: ${choices.map(inWords).join(' or ')}.`,
   },
   implausible: {
     title: 'outside what is possible',

@@ -10,7 +10,7 @@ import { nearest } from '../protocol/nearest.ts';
 import type { Protocol } from '../protocol/types.ts';
 import { type Corrections, readCorrections } from '../sheets/corrections.ts';
 import { foldKey } from '../units/keys.ts';
-import { checkHistories, checkRegions, type NamedRegion } from './checks/regions.ts';
+import { checkClearanceRegions, checkHistories, checkRegions, type NamedRegion } from './checks/regions.ts';
 import { nearestTeam } from './checks/team_names.ts';
 import { quoted } from './checks/wording.ts';
 import type { YamlPlaces } from './checks/yaml_places.ts';
@@ -80,9 +80,15 @@ export async function checkSideFiles(world: SideWorld, reader: SideReader): Prom
     reader.told(`${name}_cell`, found.warnings, spec.file);
     if (found.corrections && world.sheets) reader.problems.push(...strayCorrections(found.corrections, world.sheets));
     if (name === 'injuries') reader.problems.push(...strayTeams(found.rows ?? [], spec.file, world));
-    if (!tellsInjuries) continue;
-    for (const { region = '', line = null } of found.rows ?? [])
-      regions.push({ region, file: spec.file, line, isName: world.directory.names.isIn(region) });
+    if (!tellsInjuries && name !== 'clearance') continue;
+    const named = (found.rows ?? []).map(
+      ({ region = '', line = null }): NamedRegion => ({
+        ...{ region, file: spec.file, line },
+        isName: world.directory.names.isIn(region),
+      }),
+    );
+    if (tellsInjuries) regions.push(...named);
+    else if (world.protocol) reader.problems.push(...checkClearanceRegions(world.protocol, named));
   }
   const { protocol, places } = world;
   if (protocol) reader.problems.push(...checkRegions(protocol, regions));

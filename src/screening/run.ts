@@ -186,6 +186,9 @@ async function writeTables(
   const season = attendance.season > 0 ? attendance.season : null;
   const { day, tooFar } = lookedAt(lastDay, setup.sideTables);
   if (options.on === undefined && tooFar !== null) ingestion.notes.add(tooFarWords(isoDay(tooFar)));
+  if (options.on !== undefined && lastDay !== null && lastDay > options.on) {
+    ingestion.notes.add(`readings of days after ${isoDay(options.on)} are among these all the same`);
+  }
   const desk = setup.deskOn(options.on ?? day ?? 0);
   const members = membersReader(athleteTable, setup.roster, attendance.season, (day) =>
     seasonOf(day, screening.seasonStarts),
@@ -193,7 +196,8 @@ async function writeTables(
   const groups = cohort(results, findings, book, protocol, { members, past });
   const { plan: work } = plan(findings, groups, book, protocol, { desk, members, season, results });
   const retestBy = retestReader(findings, results, protocol, desk, attendance.season);
-  const covered = coverage(attendance, protocol, { members: season === null ? [] : members(season), desk, retestBy });
+  const own = season === null ? [] : members(season);
+  const covered = coverage(attendance, protocol, { members: own, desk, retestBy, results });
   options.progress('Looking for entry errors');
   const confirmed = confirmedCells(setup.corrections);
   const { table: again } = recheck({ readings, rejects, results, book, protocol, confirmed });

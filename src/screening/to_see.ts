@@ -20,6 +20,8 @@ export interface ToSee {
     readonly rule: string;
     readonly measure: string;
     readonly date: string | null;
+    /** last day of the occasion on which it was read */
+    readonly last_day: string | null;
     readonly message: string;
     /** label of what is prescribed */
     readonly programme: string | null;
@@ -28,7 +30,12 @@ export interface ToSee {
     /** who tested; empty: no sheet says */
     readonly testers: readonly string[];
     /** the referral that stands open, ISO days; null: nobody was referred for it yet */
-    readonly referral: { readonly since: string | null; readonly seen_on: string | null } | null;
+    readonly referral: {
+      readonly since: string | null;
+      readonly seen_on: string | null;
+      /** closed, and read again since, or one of several tests: it does not answer this one */
+      readonly closed_before: boolean;
+    } | null;
   }[];
 }
 
@@ -161,11 +168,20 @@ function findingToSee(
     rule: columns.rule.get(row)!,
     measure,
     date: columns.date.get(row),
+    last_day: columns.last_day.get(row),
     message: columns.message.get(row)!,
     programme: programme === null ? null : (protocol.programmes.get(programme)?.label ?? programme),
     has_newer_reading: latest(ids.find(athlete), measures.find(measure)) > day,
     testers: testersOf(athlete, protocol.byName.get(measure)!, day),
-    referral: state === undefined ? null : { since: isoOrNull(state.since), seen_on: isoOrNull(state.seenOn) },
+    referral: state === undefined ? null : referralOf(state),
+  };
+}
+
+function referralOf({ since, seenOn, closedBefore, closings }: ReferralState): ToSee['findings'][number]['referral'] {
+  return {
+    since: isoOrNull(since),
+    seen_on: isoOrNull(seenOn),
+    closed_before: closedBefore !== null || closings > 0,
   };
 }
 

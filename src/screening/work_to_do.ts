@@ -1,3 +1,5 @@
+import { grouped } from '../groups/grouped.ts';
+import { DECIDE_FIRST, SEEN_FIRST } from '../groups/plan_wording.ts';
 import type { Protocol } from '../protocol/types.ts';
 import type { Plan } from '../tables/schemas.ts';
 
@@ -7,6 +9,14 @@ export interface Someone {
   readonly name?: string;
   /** left, right or both; null: no side is meant */
   readonly side: string | null;
+}
+
+/** Somebody who is given work, with what has to be settled before it. */
+export interface Doer extends Someone {
+  /** medical staff see the athlete first */
+  readonly after_medical: boolean;
+  /** the work was given up, and somebody decides whether it goes on */
+  readonly stopped: boolean;
 }
 
 /** What a whole team does together. */
@@ -27,7 +37,7 @@ export interface OwnWork {
   /** label; null: the protocol prescribes nothing for these rules */
   readonly programme: string | null;
   readonly owner: string | null;
-  readonly athletes: readonly Someone[];
+  readonly athletes: readonly Doer[];
   /** the first day by which one of them is to be tested again */
   readonly retest_by: string | null;
 }
@@ -45,7 +55,7 @@ export interface WorkToDo {
   readonly referred: readonly Someone[];
   readonly held: readonly Held[];
   /** tests that are to be repeated before anything is done, by what is measured */
-  readonly repeat: readonly { readonly measure: string; readonly athletes: readonly Someone[] }[];
+  readonly repeat: readonly { readonly measure: string; readonly athletes: readonly Doer[] }[];
   readonly teams: readonly TeamWork[];
   readonly alone: readonly OwnWork[];
 }
@@ -64,6 +74,12 @@ export function workToDo(plan: Plan, protocol: Protocol, names: Names): WorkToDo
     name: names.get(athlete_id ?? ''),
     side: side === 'none' ? null : side,
   });
+  const doer = (line: Line): Doer => {
+    const instruction = line.instruction ?? '';
+    const isLater = instruction.startsWith(SEEN_FIRST);
+    const own = isLater ? instruction.slice(SEEN_FIRST.length) : instruction;
+    return { ...someone(line), after_medical: isLater, stopped: own.startsWith(DECIDE_FIRST) };
+  };
   return {
     referred: distinct(of('refer').map((line) => ({ ...someone(line), side: null }))),
     held: distinct(
@@ -76,13 +92,13 @@ export function workToDo(plan: Plan, protocol: Protocol, names: Names): WorkToDo
     ),
     repeat: [...grouped(of('repeat'), (line) => measuresOf(line, protocol))].map(([measure, group]) => ({
       measure,
-      athletes: group.map(someone),
+      athletes: group.map(doer),
     })),
     teams: of('shared').map((line) => teamWork(line, of('left_out'), protocol, names)),
     alone: [...grouped(of('individual'), ({ programme }) => programme ?? '')].map(([programme, group]) => ({
       programme: programme === '' ? null : labelOf(programme, protocol),
       owner: group[0].owner,
-      athletes: group.map(someone),
+      athletes: group.map(doer),
       retest_by: group.map((line) => line.retest_by).reduce(earlier),
     })),
   };
@@ -114,16 +130,6 @@ function measuresOf({ rules }: Line, protocol: Protocol): string {
   const names = (rules ?? '').split(';');
   const labels = names.map((name) => protocol.rules.find((rule) => rule.name === name)?.measure.label ?? name);
   return [...new Set(labels)].join(', ');
-}
-
-function grouped(lines: readonly Line[], key: (line: Line) => string): Map<string, Line[]> {
-  const groups = new Map<string, Line[]>();
-  for (const line of lines) {
-    const group = groups.get(key(line));
-    if (group) group.push(line);
-    else groups.set(key(line), [line]);
-  }
-  return groups;
 }
 
 function distinct<S extends Someone>(people: readonly S[]): S[] {

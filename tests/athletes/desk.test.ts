@@ -149,13 +149,13 @@ describe('what became of a referral', () => {
     const since = day(found);
     expect(of([row], '2026-08-18')).toEqual({
       ...{ state: 'open', since, seenOn: null, closedOn: null },
-      ...{ outcome: '', closings: 0 },
+      ...{ outcome: '', closings: 0, closedBefore: null },
     });
     expect(of([row], '2026-08-25')).toEqual({
       ...{ state: 'open', since, seenOn: row.seenOn, closedOn: null },
-      ...{ outcome: row.outcome, closings: 0 },
+      ...{ outcome: row.outcome, closings: 0, closedBefore: null },
     });
-    expect(of([row], '2026-08-26')).toEqual({ state: 'closed', since, ...row, closings: 1 });
+    expect(of([row], '2026-08-26')).toEqual({ state: 'closed', since, ...row, closings: 1, closedBefore: null });
   });
 
   test('one that was closed before the last reading of the occasion closes nothing', () => {
@@ -167,6 +167,7 @@ describe('what became of a referral', () => {
     expect(referral('K001', 'systolic_high', day(found), day('2026-08-20'))).toMatchObject({
       state: 'open',
       closedOn: null,
+      closedBefore: day('2026-08-19'),
     });
   });
 

@@ -10,7 +10,7 @@ from 2026-08-17.
 To see medical staff: 1 athlete
 Before training: 1
 A3, Fencing, tested 2026-08-17
-  - Grip strength, left: pain during the test.
+  - Grip strength, left: pain during the test. [pain]
 
 To take again while the athlete is in the building: 1 reading
 A3: Standing height "17.5" lies outside 120 to 240 cm. Looks like 175 cm (a
@@ -22,7 +22,8 @@ What whole teams do: 0 programmes
 None.
 
 Who does what alone: 1 athlete
-No programme in the protocol: staff decide (medical staff): A3 right.
+No programme in the protocol: staff decide (medical staff): after medical
+  staff have seen them: A3 right.
 There is no clearance file: nobody is known to be cleared, and nobody is held
 back.
 Reasons, dates and the order in which to act: plan.csv (bilat plan).

@@ -65,6 +65,7 @@ const seen = (given: Partial<ToSee>, finding: Partial<ToSee['findings'][number]>
       rule: 'pain',
       measure: 'grip',
       date: '2026-08-17',
+      last_day: '2026-08-17',
       message: 'Pain.',
       programme: null,
       has_newer_reading: false,
@@ -136,7 +137,7 @@ describe('lists that are too long', () => {
     const said = text({ toSee });
     expect(said).toContain('\nTo see medical staff: 103 athletes\nBefore training: 103\n');
     expect(said).toContain(
-      '\nA99, no team, tested 2026-08-17\n  - Pain.\nand 3 more athletes: see findings.csv, grade refer\n',
+      '\nA99, no team, tested 2026-08-17\n  - Pain. [pain]\nand 3 more athletes: see findings.csv, grade refer\n',
     );
   });
 
@@ -233,11 +234,11 @@ A1, Grip strength left 430.25 N: Look at the paper. (sheets/a.csv:2:3)
 });
 
 test('medical staff see the most urgent first, with since when a referral is open', () => {
-  const referral = { since: '2026-08-18', seen_on: null };
+  const referral = { since: '2026-08-18', seen_on: null, closed_before: false };
   const said = text({
     toSee: [
       seen({ athlete_id: 'A2', urgency: 'now' }, { testers: ['Kim'], referral }),
-      seen({ urgency: 'routine' }, { referral: { since: null, seen_on: '2026-08-19' } }),
+      seen({ urgency: 'routine' }, { referral: { since: null, seen_on: '2026-08-19', closed_before: false } }),
     ],
     settled: 2,
   });
@@ -245,10 +246,10 @@ test('medical staff see the most urgent first, with since when a referral is ope
 To see medical staff: 2 athletes
 Now: 1
 A2, no team, tested 2026-08-17
-  - Pain. Referred 2026-08-18, not seen yet. Tester: Kim.
+  - Pain. Referred 2026-08-18, not seen yet. Tester: Kim. [pain]
 Routinely: 1
 A1, no team, tested 2026-08-17
-  - Pain. Referred on a day that cannot be read, seen 2026-08-19, not closed.
+  - Pain. Referred on a day that cannot be read, seen 2026-08-19, not closed. [pain]
 2 more athletes of this season: referred, seen and closed.
 `);
 });
@@ -267,7 +268,7 @@ test('text of a sheet cannot steer the terminal', () => {
     work: {
       referred: [],
       held: [{ athlete_id: bad, name: bad, side: null, reason: bad, instruction: bad }],
-      repeat: [{ measure: bad, athletes: [{ athlete_id: bad, side: null }] }],
+      repeat: [{ measure: bad, athletes: [{ athlete_id: bad, side: null, after_medical: true, stopped: false }] }],
       teams: [
         {
           team: bad,
@@ -280,7 +281,14 @@ test('text of a sheet cannot steer the terminal', () => {
           left_out: [{ athlete_id: bad, reason: bad }],
         },
       ],
-      alone: [{ programme: bad, owner: null, athletes: [{ athlete_id: bad, side: 'left' }], retest_by: null }],
+      alone: [
+        {
+          programme: bad,
+          owner: null,
+          athletes: [{ athlete_id: bad, side: 'left', after_medical: true, stopped: true }],
+          retest_by: null,
+        },
+      ],
     },
     tallies: [{ rule: bad, grade: 'act', tested: 9, flagged: 9, questioned: true }],
     unread: [
@@ -304,6 +312,9 @@ describe('what nobody was judged by stands below those whom medical staff must s
       unread: [
         unread({ line: null, column: null, code: 'file_not_text' }),
         unread({ code: 'heading_unknown', cells: 40 }),
+        unread({ code: 'unit_unknown', cells: 40 }),
+        unread({ code: 'unit_unknown', line: 9 }),
+        unread({ code: 'date_missing', column: null, line: 4 }),
         unread({}),
       ],
     });
@@ -313,6 +324,8 @@ Nobody. No finding is not clearance.
 Not judged: Systolic pressure of 2 of 40 athletes: A1, A2. There is no reading.
 Not judged: Resting pulse of anybody. There is no reading.
 Not judged: 1 sheet, not read at all; see below.
+Not judged: 1 column held back for want of a unit; see below.
+Not judged: 1 row without a day that can be read; see below.
 Not judged: 1 column of sheets, not understood; see below.
 `);
   });

@@ -35,6 +35,18 @@ describe('a referral that is closed', () => {
     expect(states(164, 'higher')).toEqual(['high closed', 'higher closed']);
   });
 
+  test('does not settle what the athlete is sent again for', () => {
+    const findings = flag(resultsOf([{ measure: 'systolic', value: 164, marks: 0 }]), NOBODY, PROTOCOL);
+    const day = parseIsoDay('2026-08-12')!;
+    const row = { line: 2, athleteId: 'A1', seenOn: day, outcome: '' };
+    const referrals = [
+      { ...row, day, rule: 'higher', closedOn: day + 1 },
+      { ...row, day: day + 2, rule: 'high', closedOn: null },
+    ];
+    const found = referralStates(findings, desk({ clearance: [], referrals, work: [] }, day + 5));
+    expect(found.map((state) => state?.state)).toEqual(['open', 'closed']);
+  });
+
   test('never closes a stricter one', () => {
     expect(states(164, 'high')).toEqual(['high closed', 'higher not referred']);
     expect(states(190, 'higher')).toEqual(['high closed', 'higher closed', 'highest not referred']);

@@ -16,8 +16,9 @@ interface CohortFlags extends FolderOptions, OutputOptions, AudienceOptions {
 }
 
 const EXAMPLES = `
-A group has work in common (decision shared) if enough of it were tested, a large enough share of these breaks the rule,
-and the rule may be shared: sharing: and share: of the protocol.
+A group has work in common (decision shared) if enough of it were tested, a
+large enough share of these breaks the rule, and the rule may be shared:
+sharing: and share: of the protocol.
 
 Examples:
   bilat cohort --folder examples/college

@@ -16,7 +16,8 @@ interface FormsFlags extends FolderOptions, OnOptions, AudienceOptions {
 
 const EXAMPLES = `
 A sheet has one row an athlete of the team who is still there, and bilat reads
-it back without any hint. Whoever medical staff hold has "held" in every cell.
+it back without any hint. Whoever medical staff hold has "held" in every cell,
+whoever they limit in those of that part of the body.
 Readings of other years are not shown. A sheet that was filled in is not
 replaced.
 

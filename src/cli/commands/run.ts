@@ -35,6 +35,11 @@ export const runCommand: CommandMaker = (io, done) => {
       if (flags.output === '-') {
         throw new UsageError('-o of run names a folder; the summary goes to standard output by itself');
       }
+      if (flags.output !== undefined && flags.audience !== 'medical') {
+        throw new UsageError(
+          `-o would fill ${flags.output} with the whole tables, which are not for --audience ${flags.audience}: leave it out, and hand on what is printed, or bilat plan --audience ${flags.audience} -o FILE`,
+        );
+      }
       const [
         { openSetup },
         { folderSheets },

@@ -85,12 +85,14 @@ function toSee(summary: Summary, setting: Setting): string {
 }
 
 function findingToSee(finding: ToSee['findings'][number], date: string | null, setting: Setting): string {
-  const when = finding.date === date ? '' : ` (${finding.date})`;
+  const isLater = finding.last_day !== null && finding.last_day !== finding.date;
+  const days = isLater ? `${finding.date} to ${finding.last_day}` : finding.date;
+  const when = days === date ? '' : ` (${days})`;
   const newer = finding.has_newer_reading ? ' Read again since: see results.csv.' : '';
   const programme = finding.programme === null ? '' : ` Programme: ${printable(finding.programme)}.`;
   const tester = finding.testers.length === 0 ? '' : ` Tester: ${finding.testers.map(printable).join(', ')}.`;
   return wrapped(
-    `- ${printable(finding.message)}${when}${newer}${referralWords(finding.referral)}${programme}${tester}`,
+    `- ${printable(finding.message)}${when}${newer}${referralWords(finding.referral)}${programme}${tester} [${printable(finding.rule)}]`,
     setting,
     2,
     4,
@@ -100,6 +102,9 @@ function findingToSee(finding: ToSee['findings'][number], date: string | null, s
 function referralWords(referral: ToSee['findings'][number]['referral']): string {
   if (referral === null) return '';
   const since = referral.since === null ? 'on a day that cannot be read' : referral.since;
+  if (referral.closed_before) {
+    return ` Referred ${since} and closed, which does not answer this one: write a line for each test, and for what was read since.`;
+  }
   const seen = referral.seen_on === null ? 'not seen yet' : `seen ${referral.seen_on}, not closed`;
   return ` Referred ${since}, ${seen}.`;
 }
@@ -116,6 +121,12 @@ function notJudged(summary: Summary, setting: Setting): string {
   const sheets = summary.unread.filter((entry) => entry.line === null).length;
   const columns = summary.unread.filter((entry) => WHOLE_COLUMN.has(entry.code)).length;
   if (sheets > 0) text += `Not judged: ${counted(sheets, 'sheet')}, not read at all; see below.\n`;
+  const held = new Set(
+    summary.unread.filter(({ code }) => code === 'unit_unknown').map(({ file, column }) => `${file}\n${column}`),
+  );
+  const undated = summary.unread.filter(({ code, column }) => column === null && /^date_/.test(code)).length;
+  if (held.size > 0) text += `Not judged: ${counted(held.size, 'column')} held back for want of a unit; see below.\n`;
+  if (undated > 0) text += `Not judged: ${counted(undated, 'row')} without a day that can be read; see below.\n`;
   if (columns > 0) text += `Not judged: ${counted(columns, 'column')} of sheets, not understood; see below.\n`;
   return text;
 }

@@ -31,7 +31,10 @@ interface Parting {
 }
 
 interface Part {
+  readonly key: number;
+  /** some of its rows */
   readonly rows: number[];
+  count: number;
   /** distances on the logarithm from the usual of the sex, of each athlete */
   readonly levels: number[];
   /** by the number of another part: distances of the same athlete in both */
@@ -94,12 +97,22 @@ function slipsOfParting(model: Model, parting: Parting): ColumnSlip[] {
       if (best === undefined) break;
       const { part, factor, between } = best;
       part.shift += Math.log(factor);
-      for (const row of part.rows) model.values[row] *= factor;
-      const { rows } = part;
+      const rows = rowsOf(model, parting, measure, part);
+      for (const row of rows) model.values[row] *= factor;
       found.push({ ...best, rows, factor, between, extent: parting.extent, ...sharedOf(model, parting, rows[0]) });
     }
   }
   return found;
+}
+
+/** All readings of a part that are not left out. */
+function rowsOf(model: Model, { keyOf }: Parting, measure: number, { key }: Part): number[] {
+  const { readings, values } = model;
+  const rows: number[] = [];
+  for (let row = 0; row < readings.length; row++) {
+    if (readings.measure[row] === measure && keyOf(row) === key && values[row] > 0) rows.push(row);
+  }
+  return rows;
 }
 
 function sharedOf({ readings }: Model, { by }: Parting, row: number): { tester?: number; team?: number } {
@@ -131,9 +144,9 @@ function partsOf(model: Model, { keyOf }: Parting): Map<number, Part[]> {
       if (number === undefined) {
         number = parts.length;
         numbers.set(key, number);
-        parts.push({ rows: [], levels: [], edges: new Map(), shift: 0 });
+        parts.push({ key, rows: [], count: 0, levels: [], edges: new Map(), shift: 0 });
       }
-      parts[number].rows.push(row);
+      if (parts[number].count++ < MOST_LEVELS) parts[number].rows.push(row);
       addTo(own, number, Math.log(value));
     }
     const usual = levels.get(model.kindOfBlock(block) * 64 + model.sex(rows[0]));

@@ -4,20 +4,23 @@ export interface SortKey {
   readonly size: number;
 }
 
-/** Rows in the order of a key; rows alike stay as they were. Counting sort: linear in rows and size. */
-function sortedBy(rows: Int32Array, { of, size }: SortKey): Int32Array {
+/** Puts rows into another array in the order of a key; rows alike stay as they were. Counting sort: linear in rows and size. */
+function sortInto(sorted: Int32Array, rows: Int32Array, { of, size }: SortKey): void {
   const ends = new Int32Array(size + 1);
   for (const row of rows) ends[of(row) + 1]++;
   for (let at = 1; at <= size; at++) ends[at] += ends[at - 1];
-  const sorted = new Int32Array(rows.length);
   for (const row of rows) sorted[ends[of(row)]++] = row;
-  return sorted;
 }
 
 /** The rows 0 to count − 1 in the order of several keys, the first of them the most important. */
 export function orderedBy(count: number, keys: readonly SortKey[]): Int32Array {
-  let rows = Int32Array.from({ length: count }, (_, row) => row);
-  for (const key of [...keys].reverse()) rows = sortedBy(rows, key) as Int32Array<ArrayBuffer>;
+  let rows = new Int32Array(count);
+  let spare = new Int32Array(count);
+  for (let row = 0; row < count; row++) rows[row] = row;
+  for (const key of [...keys].reverse()) {
+    sortInto(spare, rows, key);
+    [rows, spare] = [spare, rows];
+  }
   return rows;
 }
 

@@ -6,15 +6,23 @@ import { limitsOf, PRICE } from './reading_slips.ts';
 import type { Change, Slip } from './slip.ts';
 import { shownValue } from './words.ts';
 
+interface Place {
+  readonly view: BlockView;
+  readonly at: number;
+}
+
 /** Two places in views whose numbers may have been exchanged. */
 interface Pair {
-  readonly one: { readonly view: BlockView; readonly at: number };
-  readonly other: { readonly view: BlockView; readonly at: number };
+  readonly one: Place;
+  readonly other: Place;
+  /** each with the number that stands in the place of the other; undefined if that cannot be */
+  readonly changes: readonly [Change, Change] | undefined;
 }
 
 const ALIKE = 1.2;
-/** In spreads. */
+/** In spreads, from other days and the group; and from everything, where one attempt may be wrong. */
 const FAR = 1.8;
+const FAR_ALONE = 3;
 /** Spreads between the middles of two measures that do not look alike. */
 const APART = 2.5;
 /** So many measures of a row are tried against each other at most. */
@@ -47,38 +55,39 @@ export function besideOf(model: Model, views: readonly BlockView[]): Beside {
   return { places, views: byPlace };
 }
 
-/** The two readings of a pair, each as the number that stands in the place of the other; none if that cannot be. */
-function exchanged(model: Model, { one, other }: Pair): Change[] | undefined {
-  const changes: Change[] = [];
-  for (const [to, from] of [
-    [one, other],
-    [other, one],
-  ]) {
-    const row = to.view.rows[to.at];
-    const value = model.written.value(row, model.written.number(from.view.rows[from.at]));
-    const [low, high] = limitsOf(model, row);
-    if (!(value >= low && value <= high)) return undefined;
-    changes.push({ ...to, value });
-  }
-  return changes;
+function pairOf(model: Model, one: Place, other: Place): Pair {
+  const change = exchangedChange(model, one, other);
+  const otherChange = change === undefined ? undefined : exchangedChange(model, other, one);
+  return {
+    one,
+    other,
+    changes: change === undefined || otherChange === undefined ? undefined : [change, otherChange],
+  };
 }
 
-function isUntouched(model: Model, { view, at }: Pair['one'], isOpen: (row: number) => boolean): boolean {
+/** A reading with the number of another one; undefined if that cannot be. */
+function exchangedChange(model: Model, { view, at }: Place, from: Place): Change | undefined {
+  const row = view.rows[at];
+  const value = model.written.value(row, model.written.number(from.view.rows[from.at]));
+  const [low, high] = limitsOf(model, row);
+  return value >= low && value <= high ? { view, at, value } : undefined;
+}
+
+function isUntouched(model: Model, { view, at }: Place, isOpen: (row: number) => boolean): boolean {
   const row = view.rows[at];
   return isOpen(row) && model.values[row] === model.readings.value[row];
 }
 
-function slipOf(model: Model, kind: Slip['kind'], pairs: readonly Pair[], price: number, words: Slip['words']): Slip[] {
+function slipOf(kind: Slip['kind'], pairs: readonly Pair[], price: number, words: Slip['words']): Slip[] {
   const changes: Change[] = [];
   for (const pair of pairs) {
-    const both = exchanged(model, pair);
-    if (both === undefined) return [];
-    changes.push(...both);
+    if (pair.changes === undefined) return [];
+    changes.push(...pair.changes);
   }
   return changes.length === 0 ? [] : [{ kind, changes, price, words }];
 }
 
-const shown = (model: Model, { view, at }: Pair['one']): string => {
+const shown = (model: Model, { view, at }: Place): string => {
   const { label, unit } = model.readings.measureOf(view.rows[at]);
   return `${label} ${shownValue(model.readings.value[view.rows[at]], unit.code)}`;
 };
@@ -108,7 +117,7 @@ export function columnSwaps(
         if (most <= price) continue;
         const words = () =>
           `${shown(model, some[0].one)} and ${shown(model, some[0].other)} fit once they are exchanged`;
-        slips.push(...slipOf(model, 'columns_swapped', some, price, words));
+        slips.push(...slipOf('columns_swapped', some, price, words));
       }
     }
   }
@@ -132,8 +141,11 @@ function columnPairs(
       (their) => side[other.rows[their]] === side[row] && trial[other.rows[their]] === trial[row],
     );
     if (match === undefined || isAlike(model, row, other.rows[match])) continue;
-    const pair = { one: { view, at }, other: { view: other, at: match } };
-    if (isUntouched(model, pair.one, isOpen) && isUntouched(model, pair.other, isOpen)) pairs.push(pair);
+    const [one, two] = [
+      { view, at },
+      { view: other, at: match },
+    ];
+    if (isUntouched(model, one, isOpen) && isUntouched(model, two, isOpen)) pairs.push(pairOf(model, one, two));
   }
   return pairs;
 }
@@ -159,7 +171,7 @@ function isAlike({ written }: Model, one: number, other: number): boolean {
 
 /** Whether something is to be explained at all: an exchange shows in one of its two measures at least. */
 function isFar(view: BlockView, at: number): boolean {
-  return Math.abs(view.awayZ(at) ?? 0) > FAR || Math.abs(view.z(at)) > FAR;
+  return Math.abs(view.awayZ(at) ?? 0) > FAR || Math.abs(view.z(at)) > FAR_ALONE;
 }
 
 /** All pairs, those of each side, and each alone; nothing twice. */
@@ -180,8 +192,11 @@ function sidePairs(model: Model, view: BlockView, own: readonly number[], isOpen
     if (side[view.rows[left]] !== LEFT) continue;
     const right = own.find((at) => side[view.rows[at]] === RIGHT && trial[view.rows[at]] === trial[view.rows[left]]);
     if (right === undefined) continue;
-    const pair = { one: { view, at: left }, other: { view, at: right } };
-    if (isUntouched(model, pair.one, isOpen) && isUntouched(model, pair.other, isOpen)) pairs.push(pair);
+    const [one, two] = [
+      { view, at: left },
+      { view, at: right },
+    ];
+    if (isUntouched(model, one, isOpen) && isUntouched(model, two, isOpen)) pairs.push(pairOf(model, one, two));
   }
   return pairs;
 }
@@ -195,9 +210,8 @@ export function sideSwaps(model: Model, view: BlockView, places: Places, isOpen:
     const { one, other } = pairs[0];
     const words = () =>
       `left ${shown(model, one)} and right ${shown(model, other)} fit the other readings once they are exchanged`;
-    slips.push(...slipOf(model, 'sides_swapped', pairs, PRICE.sides, words));
-    if (pairs.length > 1)
-      for (const pair of pairs) slips.push(...slipOf(model, 'sides_swapped', [pair], PRICE.sides, words));
+    slips.push(...slipOf('sides_swapped', pairs, PRICE.sides, words));
+    if (pairs.length > 1) for (const pair of pairs) slips.push(...slipOf('sides_swapped', [pair], PRICE.sides, words));
   }
   return slips;
 }
@@ -211,7 +225,7 @@ export function rowSideSwaps(model: Model, { places, views }: Beside, isOpen: (r
     if (measures.size < 2) continue;
     const words = () =>
       `left and right of ${measures.size} measures of this row fit the other days once they are exchanged`;
-    slips.push(...slipOf(model, 'sides_swapped', pairs, PRICE.rowSides, words));
+    slips.push(...slipOf('sides_swapped', pairs, PRICE.rowSides, words));
   }
   return slips;
 }

@@ -1,3 +1,5 @@
+import { isNotSaid } from '../../athletes/side_cells.ts';
+import { partsOfRules, regionParts } from '../../groups/limits.ts';
 import type { Problem } from '../../problems/problem.ts';
 import { nearest } from '../../protocol/nearest.ts';
 import type { Protocol } from '../../protocol/types.ts';
@@ -7,7 +9,7 @@ import type { YamlPlaces } from './yaml_places.ts';
 
 const LONGEST_REGION = 80;
 
-/** A region that a row of injuries or history names. */
+/** A region that a row of injuries, history or clearance names. */
 export interface NamedRegion {
   readonly region: string;
   readonly file: string;
@@ -37,6 +39,25 @@ export function checkRegions({ rules }: Protocol, named: readonly NamedRegion[])
     const message = `region ${quoted(region)} is no region of the rules, and ${quoted(meant)} is: the two are not taken for one`;
     const hint = `If they are one, write ${quoted(meant)} in both files.`;
     return [{ severity: 'note', code: 'region_near', file, line, column: null, message, hint, paste: null }];
+  });
+}
+
+/** Regions of clearance that no rule has, each once: nobody knows from which work they keep an athlete. */
+export function checkClearanceRegions(protocol: Protocol, named: readonly NamedRegion[]): Problem[] {
+  const known = partsOfRules(protocol);
+  const told = new Set<string>();
+  return named.flatMap(({ region, file, line, isName }): Problem[] => {
+    const parts = isNotSaid(region) ? [] : regionParts(region);
+    const strange = parts.filter((part) => !known.has(part) && !told.has(part));
+    if (strange.length === 0) return [];
+    for (const part of strange) told.add(part);
+    const near = strange.flatMap((part) => (part.length > LONGEST_REGION ? [] : (nearest(part, known) ?? [])));
+    const message = `region${isName ? '' : ` ${quoted(region)}`} is no region of the rules: whoever is limited there is held from everything`;
+    const hint =
+      near.length > 0 ? `Did you mean ${near.join(', ')}?` : `Regions of the rules: ${[...known].join(', ')}.`;
+    return [
+      { severity: 'warning', code: 'clearance_region_unknown', file, line, column: null, message, hint, paste: null },
+    ];
   });
 }
 
