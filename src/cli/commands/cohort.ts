@@ -3,6 +3,7 @@ import { COHORT, GROUP_KINDS, type GroupKind } from '../../tables/schemas.ts';
 import type { Table } from '../../tables/table.ts';
 import { type AudienceOptions, audienceOption, refuseCoach } from '../audience.ts';
 import type { CommandMaker } from '../command.ts';
+import { seasonsIn, wordsIn } from '../lists.ts';
 import { type FolderOptions, folderOptions, type OutputOptions, outputOptions, UsageError } from '../options.ts';
 
 type Seasons = readonly number[] | 'pooled';
@@ -24,22 +25,16 @@ Examples:
   bilat cohort --folder examples/college
   bilat cohort --folder examples/college --by all --season pooled`;
 
-const words = (text: string): string[] => text.split(',').map((word) => word.trim());
-
 function parseKinds(text: string): GroupKind[] {
-  return words(text).map((word) => {
+  return wordsIn(text).map((word) => {
     const kind = GROUP_KINDS.find((known) => known === word);
     if (kind !== undefined) return kind;
     throw new UsageError(`--by: "${word}" is no kind of group; known: ${GROUP_KINDS.join(', ')}`);
   });
 }
 
-function parseSeasons(text: string): Seasons {
-  if (text.trim() === 'pooled') return 'pooled';
-  return words(text).map((word) => {
-    if (/^\d{4}$/.test(word)) return Number(word);
-    throw new UsageError(`--season: "${word}" is no season; write four digits, the year in which it starts, or pooled`);
-  });
+function parseSeasons(text: string): number[] | 'pooled' {
+  return text.trim() === 'pooled' ? 'pooled' : seasonsIn(text, ', or pooled');
 }
 
 function parseSeed(text: string): number {
@@ -50,7 +45,7 @@ function parseSeed(text: string): number {
 function cohortOptions(): Option[] {
   return [
     new Option('--by <list>', 'kinds of groups').argParser(parseKinds).default(GROUP_KINDS, GROUP_KINDS.join(',')),
-    new Option('--rule <list>', 'only these rules, or pain, unable, one_side').argParser(words),
+    new Option('--rule <list>', 'only these rules, or pain, unable, one_side').argParser(wordsIn),
     new Option(
       '--season <list>',
       'seasons, or pooled: all together, the athlete as cluster (default: all; on a terminal the newest)',

@@ -3,6 +3,7 @@ import { RECHECK } from '../../tables/schemas.ts';
 import type { Table } from '../../tables/table.ts';
 import { type AudienceOptions, audienceOption, refuseCoach } from '../audience.ts';
 import type { CommandMaker } from '../command.ts';
+import { seasonsIn } from '../lists.ts';
 import {
   type FailOnOptions,
   type FolderOptions,
@@ -10,7 +11,6 @@ import {
   folderOptions,
   type OutputOptions,
   outputOptions,
-  UsageError,
 } from '../options.ts';
 
 interface OutliersFlags extends FolderOptions, OutputOptions, FailOnOptions, AudienceOptions {
@@ -27,16 +27,11 @@ Examples:
   bilat outliers --folder examples/college
   bilat outliers --folder examples/college --station Hip --format csv`;
 
-function parseSeasons(text: string): number[] {
-  return text.split(',').map((word) => {
-    if (/^\d{4}$/.test(word.trim())) return Number(word);
-    throw new UsageError(`--season: "${word.trim()}" is no season; write four digits, the year in which it starts`);
-  });
-}
-
 const OPTIONS = (): Option[] => [
   new Option('--station <name>', 'only what was read at this station'),
-  new Option('--season <list>', 'seasons (default: all; on a terminal the newest)').argParser(parseSeasons),
+  new Option('--season <list>', 'seasons (default: all; on a terminal the newest)').argParser((text) =>
+    seasonsIn(text),
+  ),
 ];
 
 /** `bilat outliers`: the readings to look at again, likely entry errors and real outliers apart. */
