@@ -56,6 +56,7 @@ export async function coverageJob(io: Io, tables: readonly string[], wanted: Cov
           members: members(season),
           desk,
           retestBy: retestReader(findings, results, protocol, desk, season),
+          results,
         });
   const team = nameWanted('team', wanted.team, teamsAmong(all.rows()), setup.screening.teamAliases);
   const station = nameWanted('station', wanted.station, book.stations.all());

@@ -3,13 +3,15 @@ import path from 'node:path';
 import type { AthleteBook, Athletes } from '../athletes/book.ts';
 import { hashInputs } from '../files/hash.ts';
 import type { Provenance } from '../files/metadata.ts';
-import { Failure, troubleText } from '../problems/failure.ts';
+import { Failure } from '../problems/failure.ts';
 import { fromFolder, fromSheets, fromTables, type NamedTable } from '../screening/observations.ts';
 import { openSetup, type Setup } from '../screening/setup.ts';
 import { folderSheets, shownPath } from '../screening/sources.ts';
 import { deriveFrom } from '../screening/stages.ts';
 import { NO_DAY } from '../tables/columns.ts';
 import type { Observations, Rejects, Results } from '../tables/schemas.ts';
+import { tellWarnings } from './audience/coach_ends.ts';
+import type { AudienceOptions } from './audience.ts';
 import type { Io } from './io.ts';
 import type { FolderOptions } from './options.ts';
 
@@ -48,13 +50,13 @@ export interface Tap {
 export async function deriveJob(
   io: Io,
   names: readonly string[],
-  flags: FolderOptions,
+  flags: FolderOptions & Partial<AudienceOptions>,
   command: string,
   tap: Tap = {},
 ): Promise<Derived> {
   const hasInputs = names.length > 0;
   const setup = await openSetup({ ...flags, cwd: io.cwd, names: flags.names ?? false, hasInputs });
-  for (const warning of setup.warnings) io.err(`note: ${troubleText(warning)}\n`);
+  tellWarnings(io, setup, flags.audience);
   let flow: ReturnType<typeof fromTables>;
   if (hasInputs)
     flow = fromTables(

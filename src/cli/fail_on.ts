@@ -1,4 +1,5 @@
 import type { Findings, Grade } from '../tables/schemas.ts';
+import type { Audience } from './audience/who.ts';
 import type { Io } from './io.ts';
 import type { FailOn } from './options.ts';
 import { counted } from './render/counted.ts';
@@ -7,6 +8,7 @@ import { counted } from './render/counted.ts';
  * Exit code by what --fail-on names: 1 if any of it was found, and a sentence that says so.
  * @param findings none where the command judges nothing
  * @param rechecks lines of the recheck list
+ * @param audience a coach is not told what was found, nor how often
  */
 export function failOn(
   wanted: readonly FailOn[] | undefined,
@@ -14,6 +16,7 @@ export function failOn(
   findings: Findings | undefined,
   io: Io,
   rechecks = 0,
+  audience: Audience = 'medical',
 ): number {
   const found: string[] = [];
   for (const name of wanted ?? []) {
@@ -27,7 +30,8 @@ export function failOn(
     }
   }
   if (found.length === 0) return 0;
-  io.err(`Exit code 1, because --fail-on found ${found.join(' and ')}.\n`);
+  const what = audience === 'coach' ? 'something' : found.join(' and ');
+  io.err(`Exit code 1, because --fail-on found ${what}.\n`);
   return 1;
 }
 

@@ -1,11 +1,12 @@
 import path from 'node:path';
-import { type Member, membersReader } from '../athletes/members.ts';
+import { hasLeft, type Member, membersReader } from '../athletes/members.ts';
 import type { Roster } from '../athletes/roster.ts';
 import type { Provenance } from '../files/metadata.ts';
 import { AttendanceBook } from '../groups/attendance.ts';
 import { coverage, STATES_TO_CALL } from '../groups/coverage.ts';
 import { formHeadings } from '../groups/form_headings.ts';
 import { blankSheet, type FormsOptions, formsFor, type Station } from '../groups/forms.ts';
+import { heldTestReader } from '../groups/limits.ts';
 import { retestReader } from '../groups/retests.ts';
 import { Failure } from '../problems/failure.ts';
 import type { Protocol } from '../protocol/types.ts';
@@ -72,14 +73,15 @@ export async function formsJob(io: Io, wanted: FormsWanted): Promise<FormsJob> {
   const columnsFor = formHeadings(protocol, ({ index }) => book.units.of(index));
   const date = wanted.on === undefined ? null : isoDay(wanted.on);
   const names = wanted.names ? writtenNames(setup.roster) : undefined;
+  const isHeld = heldTestReader(protocol, desk);
   const forms = chosen.map((form) => ({
     fileName: fileNameOf(form.station.name, form.team, wanted.audience),
     station: form.station.name,
     team: form.team,
-    text: blankSheet(form, columnsFor(form.measures), { desk, date, names }),
+    text: blankSheet(form, columnsFor(form.measures), { isHeld, date, names }),
   }));
   const listed = new Map(chosen.flatMap(({ members }) => members.map((one) => [one.athleteId, one] as const)));
-  sayHolds([...listed.keys()], desk, date !== null, ends);
+  sayHolds(chosen, isHeld, { on: desk.on, hasDate: date !== null }, ends);
   sayNoDay([...listed.values()], desk, ends);
   if (team === undefined) sayTwice([...listed.values()], ends);
   return {
@@ -107,12 +109,12 @@ function comingSeason(tested: number | null, roster: Roster | undefined): number
   return years.reduce((newest, year) => Math.max(newest, year), tested ?? 0);
 }
 
-/** Who belongs to a season and has not left by the day of the desk. */
+/** Who belongs to a season and has not left before the day of the desk. */
 function peopleOf(season: number, { setup, athletes, season: tested, desk }: Judged): readonly Member[] {
   const { roster, screening } = setup;
   const newest = Math.max(season, tested ?? 0);
   const members = membersReader(athletes, roster, newest, (day) => seasonOf(day, screening.seasonStarts));
-  return members(season).filter(({ leftDay }) => leftDay === null || leftDay > desk.on);
+  return members(season).filter(({ leftDay }) => !hasLeft(leftDay, desk.on));
 }
 
 /** Stations with what an audience may read of them. */
@@ -139,7 +141,7 @@ function lackReader(
   const { protocol } = setup;
   const seen = book.season === season ? book : new AttendanceBook(protocol, season);
   const retestBy = retestReader(findings, results, protocol, desk, season);
-  const { columns, length } = coverage(seen, protocol, { members, desk, retestBy });
+  const { columns, length } = coverage(seen, protocol, { members, desk, retestBy, results });
   const lacking = new Set<string>();
   for (let row = 0; row < length; row++) {
     const state = columns.state.get(row) ?? '';

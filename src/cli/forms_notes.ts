@@ -1,5 +1,7 @@
 import type { Desk } from '../athletes/desk.ts';
 import type { Member } from '../athletes/members.ts';
+import type { Form } from '../groups/forms.ts';
+import type { HeldTestReader } from '../groups/limits.ts';
 import { teamsOf } from '../groups/to_call.ts';
 import { isoDay } from '../units/days.ts';
 import type { Io } from './io.ts';
@@ -25,14 +27,28 @@ export function saySeason(season: number, tested: number | null, io: Io): void {
   );
 }
 
-/** Says how many are held, and what their rows still need. */
-export function sayHolds(athleteIds: readonly string[], desk: Desk, hasDate: boolean, io: Io): void {
-  const held = athleteIds.filter((id) => desk.standing(id).availability === 'held').length;
-  if (held === 0) return;
+/** Says how many are held at tests of the sheets, and what their rows still need. */
+export function sayHolds(
+  forms: readonly Form[],
+  isHeld: HeldTestReader,
+  { on, hasDate }: { readonly on: number; readonly hasDate: boolean },
+  io: Io,
+): void {
+  const held = new Set<string>();
+  const free = new Set<string>();
+  for (const { members, measures } of forms) {
+    for (const { athleteId } of members) {
+      for (const measure of measures) (isHeld(athleteId, measure) ? held : free).add(athleteId);
+    }
+  }
   const date = hasDate ? '' : '; write the date into their rows too, or make the sheets with --on DATE';
-  io.err(
-    `note: ${counted(held, 'athlete')} held by medical staff on ${isoDay(desk.on)}: their cells say held${date}\n`,
-  );
+  const say = (some: readonly string[], how: string): void => {
+    if (some.length > 0) io.err(`note: ${counted(some.length, 'athlete')} ${how}${date}\n`);
+  };
+  const wholly = [...held].filter((id) => !free.has(id));
+  const partly = [...held].filter((id) => free.has(id));
+  say(wholly, `held by medical staff on ${isoDay(on)}: their cells say held`);
+  say(partly, `limited by medical staff on ${isoDay(on)}: the cells of those tests say held`);
 }
 
 /** Says whom nobody could leave out: without a day nobody knows who has left. */

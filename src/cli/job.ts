@@ -1,10 +1,12 @@
 import { hashInputs } from '../files/hash.ts';
 import type { Provenance } from '../files/metadata.ts';
-import { Failure, troubleText } from '../problems/failure.ts';
+import { Failure } from '../problems/failure.ts';
 import { inputsOf } from '../screening/run.ts';
 import { openSetup, type Setup } from '../screening/setup.ts';
 import { folderSheets, namedSheets } from '../screening/sources.ts';
 import type { SheetSource } from '../sheets/ingest.ts';
+import { tellWarnings } from './audience/coach_ends.ts';
+import type { AudienceOptions } from './audience.ts';
 import type { Io } from './io.ts';
 import type { FolderOptions } from './options.ts';
 
@@ -24,10 +26,15 @@ function correctionsOf({ corrections }: Setup, sheets: readonly SheetSource[]): 
 }
 
 /** Opens the folder, or the protocol alone, and the sheets: those that are named, else those of the folder. */
-export async function openJob(io: Io, names: readonly string[], flags: FolderOptions, command: string): Promise<Job> {
+export async function openJob(
+  io: Io,
+  names: readonly string[],
+  flags: FolderOptions & Partial<AudienceOptions>,
+  command: string,
+): Promise<Job> {
   const hasInputs = names.length > 0;
   const whole = await openSetup({ ...flags, cwd: io.cwd, names: flags.names ?? false, hasInputs });
-  for (const warning of whole.warnings) io.err(`note: ${troubleText(warning)}\n`);
+  tellWarnings(io, whole, flags.audience);
   const ofFolder = whole.hasFolder ? await folderSheets(whole.screening) : { sheets: [], notes: [] };
   if (!hasInputs) {
     for (const note of ofFolder.notes) io.err(`note: ${note}\n`);

@@ -4,6 +4,7 @@ import { type Members, membersReader } from '../athletes/members.ts';
 import { flag } from '../findings/flag.ts';
 import type { Findings } from '../tables/schemas.ts';
 import { seasonOf } from '../units/days.ts';
+import type { AudienceOptions } from './audience.ts';
 import { type Derived, deriveJob, type Tap } from './derived.ts';
 import type { Io } from './io.ts';
 import { dayInUse, type OnOptions } from './on_day.ts';
@@ -22,7 +23,7 @@ export interface Judged extends Derived {
 export async function judgeJob(
   io: Io,
   names: readonly string[],
-  flags: FolderOptions & OnOptions,
+  flags: FolderOptions & OnOptions & Partial<AudienceOptions>,
   command: string,
   tap: Tap = {},
 ): Promise<Judged> {

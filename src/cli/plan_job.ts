@@ -5,6 +5,7 @@ import { plan } from '../groups/plan.ts';
 import { namesOf } from '../screening/names.ts';
 import type { Findings, Plan } from '../tables/schemas.ts';
 import { isoDay } from '../units/days.ts';
+import { findingTest } from './audience/private_rules.ts';
 import { viewFor } from './audience/view.ts';
 import { hiddenNote } from './audience/who.ts';
 import type { AudienceOptions } from './audience.ts';
@@ -36,12 +37,18 @@ export async function planJob(io: Io, names: readonly string[], flags: Flags): P
   const members = season === null ? [] : judged.members(season);
   checkPlanWanted(flags, members, season);
   const seasons = season === null ? [] : [season];
-  const shares = cohort(results, findings, book, protocol, { members: judged.members, past, seasons, kinds: ['team'] });
+  const shares = cohort(results, findings, book, protocol, {
+    members: judged.members,
+    past,
+    seasons,
+    kinds: ['all', 'team'],
+  });
   const planned = plan(findings, shares, book, protocol, { desk, members: judged.members, season, results });
   const view = viewFor(flags.audience, protocol)(planned.plan);
   // Lines are chosen from what the audience sees: what it sees of one line may hang on another one.
   const { lines, leftOff } = wantedLines(view, flags, members);
   const isWanted = isPersonWanted(flags, members);
+  const isShown = findingTest(flags.audience, protocol);
   const facts: PlanFacts = {
     season,
     on: desk.on,
@@ -52,11 +59,15 @@ export async function planJob(io: Io, names: readonly string[], flags: Flags): P
     withoutClearance: withoutClearance(desk, members)
       .filter(({ athleteId, team }) => isWanted(athleteId, team))
       .map(({ athleteId }) => athleteId),
-    unplanned: planned.unplanned.filter(({ finding }) => isWanted(finding.athleteId, finding.team)),
+    unplanned: planned.unplanned.filter(
+      ({ finding }) => isWanted(finding.athleteId, finding.team) && isShown(finding.rule, finding.measure),
+    ),
     total: view.length,
     protocol,
   };
-  const hidden = hiddenNote(planned.plan.length - view.length, flags.audience);
+  // A line that an audience sees in several parts has one priority.
+  const seen = new Set(Array.from({ length: view.length }, (_, row) => view.columns.priority.get(row)));
+  const hidden = hiddenNote(planned.plan.length - seen.size, flags.audience);
   const notes = [
     hidden.replace(/^note: /, '').trimEnd(),
     leftOff === 0 ? '' : `${counted(lines.length, 'line')} of ${lines.length + leftOff}; --limit left off ${leftOff}`,

@@ -13,7 +13,7 @@ const AUDIENCES = topicsOf(
     strength: {
       title: 'strength staff: deficits and measures too',
       definition:
-        'Everything of a coach, and the measures, deficits and findings that the work is for. Blood pressure and pulse, earlier injuries and what medical staff wrote are taken out.',
+        'Everything of a coach, and the measures, deficits and findings that the work is for. Blood pressure and pulse, earlier injuries, findings of rules with history and what medical staff wrote are taken out.',
       caution: 'That a test hurt is left in: whoever loads the athlete must know it.',
     },
     medical: {

@@ -13,7 +13,7 @@ const CLEARANCE_STATUSES = topicsOf(
     limited: {
       title: 'may take part within limits',
       definition:
-        'Medical staff named limits. With a region they hold for findings of that region, without one for the whole athlete. The athlete is left out of what the group does together.',
+        'Medical staff named limits. With a region they hold for findings and tests of that region, and for findings that no rule gives a region; without one, or with one that no rule has, for the whole athlete. The athlete is left out of what the group does together.',
       see: ['limited', 'left_out'],
     },
     not_cleared: {
@@ -45,7 +45,7 @@ const AVAILABILITIES = topicsOf(
     limited: {
       title: 'some regions only, or with limits',
       definition:
-        'Findings of a limited region become a hold; other findings are planned as for everybody. The athlete does not do the shared work of the team.',
+        'Findings of a limited region become a hold, and its tests are not called for; a finding without a region is held too. A region that no rule has holds everything. Other findings are planned as for everybody. The athlete does not do the shared work of the team.',
       see: ['limited', 'left_out', 'hold'],
     },
     held: {

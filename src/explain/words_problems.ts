@@ -101,6 +101,12 @@ const FILES = [
       cure: 'write the region alike in all three files; if nobody was hurt there, nothing',
       see: ['history', 'region'],
     },
+    clearance_region_unknown: {
+      title: 'a region of the clearance that no rule has',
+      what: 'A line of clearance.csv names a part of the body that is no region of the rules, so that nobody knows which work it is about: whoever is limited there is held from everything',
+      cure: 'write the region as the rules have it, several with a semicolon between, or give the rules concerned that region',
+      see: ['clearance', 'region'],
+    },
     correction_of_no_sheet: {
       title: 'a correction names a file that is no sheet',
       what: 'A line of corrections.csv names a sheet that no entry reads, so the correction is not applied',

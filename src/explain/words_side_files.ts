@@ -20,9 +20,9 @@ const READ_NOW = topicsOf('column', {
     see: ['people'],
   },
   left_on: {
-    title: 'day on which the athlete left',
+    title: 'last day on the team',
     definition:
-      'From that day on the athlete is not followed any more: no line of the plan, and no test still to come.',
+      'From the day after it the athlete is not followed any more: no line of the plan, and no test still to come. Who left before the first test of a season is not counted in it.',
     where: 'roster',
     caution: 'Without it nobody knows who left: "not injured" and "gone" look the same.',
   },
@@ -119,7 +119,8 @@ const DESK = topicsOf('column', {
   done: { title: 'sessions done', definition: 'How many sessions the athlete did.', where: 'work' },
   stopped: {
     title: 'last day of the work',
-    definition: 'The day on which the athlete stopped the programme.',
+    definition:
+      'The day on which the athlete stopped the programme. From then on the plan asks whether it goes on, and the team does it without the athlete.',
     where: 'work',
   },
 });

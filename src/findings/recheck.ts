@@ -45,7 +45,7 @@ export interface Rechecked {
 /** Lists the readings to look at again: likely entry errors, real outliers, and testers and devices who read apart. */
 export function recheck(input: RecheckInput): Rechecked {
   const { readings, rejects, results, book, protocol, confirmed } = input;
-  const suspects = entrySuspects(readings, rejects, protocol, { book, confirmed });
+  const suspects = entrySuspects(readings, rejects, { book, confirmed });
   const robust = robustOutliers(results, book, protocol);
   const { apart, tallies } = readApart(results, book, readings);
   const isExplained = explainedBy(suspects, readings);

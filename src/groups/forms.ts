@@ -1,9 +1,9 @@
-import type { Desk } from '../athletes/desk.ts';
 import type { Member } from '../athletes/members.ts';
 import type { Measure, Protocol } from '../protocol/types.ts';
 import { csvCell } from '../tables/csv_text.ts';
 import { expectedMeasures } from './coverage.ts';
 import { FORM_ROLES, type FormColumn } from './form_headings.ts';
+import type { HeldTestReader } from './limits.ts';
 import { byName, teamsOf } from './to_call.ts';
 
 /** What is tested at one place. */
@@ -59,7 +59,8 @@ export function formsFor(
 }
 
 export interface SheetOptions {
-  readonly desk: Desk;
+  /** whether medical staff keep an athlete from a test */
+  readonly isHeld: HeldTestReader;
   /** ISO day of the test; null: to be filled in */
   readonly date: string | null;
   /** last and first name by id, only if names were asked for */
@@ -71,20 +72,20 @@ const HELD = 'held';
 const NAME_ROLES = ['last_name', 'first_name'];
 
 /**
- * A blank sheet as CSV: one row an athlete, ids and team filled in, readings empty. Whoever medical staff hold has it
- * written into every cell; nothing else is known of anybody here, last year's readings least of all.
+ * A blank sheet as CSV: one row an athlete, ids and team filled in, readings empty. Whom medical staff keep from a test
+ * has it written into its cells; nothing else is known of anybody here, last year's readings least of all.
  */
 export function blankSheet(
   { team, members }: Pick<Form, 'team' | 'members'>,
   columns: readonly FormColumn[],
-  { desk, date, names }: SheetOptions,
+  { isHeld, date, names }: SheetOptions,
 ): string {
   const [id, ...others] = FORM_ROLES;
   const headings = [id, ...(names ? NAME_ROLES : []), ...others, ...columns.map(({ heading }) => heading)];
   const rows = members.map(({ athleteId }) => {
-    const isHeld = desk.standing(athleteId).availability === 'held';
     const own = names === undefined ? [] : (names.get(athleteId) ?? ['', '']);
-    return [athleteId, ...own, team ?? '', date ?? '', '', '', ...columns.map(() => (isHeld ? HELD : ''))];
+    const marks = columns.map(({ measure }) => (isHeld(athleteId, measure) ? HELD : ''));
+    return [athleteId, ...own, team ?? '', date ?? '', '', '', ...marks];
   });
   return [headings, ...rows].map((row) => `${row.map(csvCell).join(',')}\n`).join('');
 }

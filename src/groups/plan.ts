@@ -53,15 +53,17 @@ export function plan(
 ): Planned {
   const all = planFindings(findings, protocol);
   const own = all.filter((finding) => finding.season === season);
-  const people = season === null ? new Map<string, Person>() : peopleOf(members(season), own, season, athletes, desk);
+  const people =
+    season === null ? new Map<string, Person>() : peopleOf(members(season), own, season, athletes, protocol, desk);
   const again = againReader(all, results);
   const triaged = triage(all, findings, season, people, desk, again);
   const { current, unplanned } = triaged;
   const regionsOf = regionReader(protocol);
   const medical = medicalWork(current, people, regionsOf, protocol, desk.on);
   const care = careOf(own, triaged, people, again, protocol);
-  const shared =
-    season === null ? [] : sharedProgrammes(cohort, season, people, leaveOutReader(care, protocol), protocol);
+  const since = own.reduce((first, { day }) => Math.min(first, day), desk.on);
+  const leaveOut = leaveOutReader(care, protocol, desk, since);
+  const shared = season === null ? [] : sharedProgrammes(cohort, season, people, leaveOut, protocol);
   const coverOf = coverReader(shared);
   const byCover = grouped(medical.left, coverOf);
   const teamLines = sharedLines(shared, (one: SharedProgramme) => byCover.get(one) ?? [], desk, protocol);

@@ -1,3 +1,5 @@
+import type { Desk } from '../athletes/desk.ts';
+import { isStopped } from '../athletes/work.ts';
 import { urgencyOf } from '../findings/urgency.ts';
 import type { Measure, Programme, Protocol } from '../protocol/types.ts';
 import { isoDay } from '../units/days.ts';
@@ -7,7 +9,7 @@ import { isPain, type PlanFinding } from './plan_findings.ts';
 import { isClearedAfter, type Person } from './plan_people.ts';
 import { byStrictness, type UrgencyOf } from './plan_priority.ts';
 import type { Triage } from './plan_triage.ts';
-import { sentence, standingWords } from './plan_wording.ts';
+import { sentence, standingWords, stoppedWords } from './plan_wording.ts';
 import { measuredFor } from './rule_needs.ts';
 
 /** What stands against work of an athlete, though nobody holds the athlete. */
@@ -52,10 +54,16 @@ export function careOf(
   };
 }
 
-/** Why an athlete does not do a shared programme, for medical staff; undefined: nothing stands against it. */
+/**
+ * Why an athlete does not do a shared programme, for medical staff; undefined: nothing stands against it. Whoever gave it
+ * up does not go on with the team before somebody has decided so.
+ * @param since first day of the findings that are planned, in days since 1970-01-01: work of years before is over
+ */
 export function leaveOutReader(
   { pain, seenFirst }: Care,
   { rules }: Protocol,
+  desk: Desk,
+  since: number,
 ): (person: Person, programme: Programme) => string | undefined {
   return ({ athleteId, standing }, programme) => {
     if (standing.availability !== 'full') return sentence(standingWords(standing));
@@ -63,6 +71,8 @@ export function leaveOutReader(
     const hurting = pain(athleteId, measures);
     if (hurting) return `In pain on ${isoDay(hurting.day)}. ${hurting.message}`;
     const first = seenFirst(athleteId);
-    return first && `Medical staff see the athlete first. ${first.message}`;
+    if (first) return `Medical staff see the athlete first. ${first.message}`;
+    const row = desk.work(athleteId, programme.name, since);
+    return row !== undefined && isStopped(row, desk.on) ? stoppedWords(row) : undefined;
   };
 }

@@ -35,7 +35,7 @@ export interface PlanFinding {
 const NOT_COMPARING: ReadonlySet<string> = new Set(['value', 'worse', 'z', 'change', 'status']);
 
 /** Whether a finding sets one side against the other. */
-export const comparesSides = ({ field }: PlanFinding): boolean => !NOT_COMPARING.has(field);
+export const comparesSides = ({ field }: Pick<PlanFinding, 'field'>): boolean => !NOT_COMPARING.has(field);
 
 /** Whether a finding is pain at a test. */
 export const isPain = ({ rule, spec }: PlanFinding): boolean =>

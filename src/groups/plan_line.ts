@@ -50,9 +50,14 @@ export function planTable(lines: readonly Line[], protocol: Protocol): Plan {
     columns.instruction.push(line.instruction);
     columns.start.push(isoDay(line.start));
     columns.retest_by.push(line.retestBy === null ? null : isoDay(line.retestBy));
+    columns.measures.push(measuresOf(line.findings));
   }
   return table;
 }
+
+/** Names of the measures of some findings, each once, joined with ;. */
+const measuresOf = (findings: readonly PlanFinding[]): string | null =>
+  [...new Set(findings.map(({ measure }) => measure.name))].join(';') || null;
 
 /** Rules of some findings, each once. */
 export const rulesOf = (findings: readonly PlanFinding[]): string[] => [...new Set(findings.map(({ rule }) => rule))];

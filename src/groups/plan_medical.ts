@@ -6,7 +6,15 @@ import { rulesOf } from './plan_line.ts';
 import { isHeldFor, type Person } from './plan_people.ts';
 import { byStrictness, type Ranked, type UrgencyOf } from './plan_priority.ts';
 import type { Current } from './plan_triage.ts';
-import { holdInstruction, messagesOf, openWords, referInstruction, sentence, standingWords } from './plan_wording.ts';
+import {
+  holdInstruction,
+  limitWords,
+  messagesOf,
+  openWords,
+  referInstruction,
+  sentence,
+  standingWords,
+} from './plan_wording.ts';
 
 /** What medical staff decide about, and what is left to plan for others. */
 export interface MedicalWork {
@@ -16,7 +24,7 @@ export interface MedicalWork {
 
 /**
  * One line an athlete who is held, or limited in the region of findings, and one an athlete and measure that is referred.
- * @param regionsOf regions that a finding is about, folded
+ * @param regionsOf parts of the body that a finding is about
  * @param on days since 1970-01-01
  */
 export function medicalWork(
@@ -32,13 +40,13 @@ export function medicalWork(
   const held = grouped(current.filter(isHeld), personOf);
   // Whoever is held is so without any finding too.
   for (const person of people.values()) {
-    if (person.standing.availability === 'held' && person.leftOn === null && !held.has(person)) held.set(person, []);
+    if (person.limits.isWhole && person.leftOn === null && !held.has(person)) held.set(person, []);
   }
   const others = current.filter((one) => !isHeld(one));
   const referred = others.filter(({ finding }) => finding.grade === 'refer');
   const byTest = grouped(referred, ({ finding }) => `${finding.athleteId}\n${finding.measure.name}`);
   const ranked = [
-    ...[...held].map(([person, group]) => holdLine(person, group, urgency, on)),
+    ...[...held].map(([person, group]) => holdLine(person, group, { regionsOf, urgency, on })),
     ...[...byTest.values()].map((group) => referLine(personOf(group[0]), group, urgency, on)),
   ];
   return { ranked, left: others.map(({ finding }) => finding).filter(({ grade }) => grade !== 'refer') };
@@ -86,8 +94,14 @@ function referReason(group: readonly Current[], urgency: UrgencyOf, { standing }
     .join(' ');
 }
 
-function holdLine(person: Person, group: readonly Current[], urgency: UrgencyOf, on: number): Ranked {
-  const { standing } = person;
+interface HoldContext {
+  readonly regionsOf: (finding: PlanFinding) => readonly string[];
+  readonly urgency: UrgencyOf;
+  readonly on: number;
+}
+
+function holdLine(person: Person, group: readonly Current[], { regionsOf, urgency, on }: HoldContext): Ranked {
+  const { standing, limits } = person;
   const findings = group.map(({ finding }) => finding);
   const referred = group.filter(({ finding }) => finding.grade === 'refer');
   const soon = referred.length === 0 ? undefined : referred.map(({ finding }) => urgency(finding)).reduce(sooner);
@@ -95,6 +109,10 @@ function holdLine(person: Person, group: readonly Current[], urgency: UrgencyOf,
   const others = findings.filter((finding) => !told.has(placeOf(finding)));
   const reasons = [
     sentence(standingWords(standing)),
+    limitWords(
+      limits,
+      findings.some((finding) => regionsOf(finding).length === 0),
+    ),
     referred.length === 0 ? '' : referReason(referred, urgency, person),
     messagesOf(others),
   ];
@@ -112,7 +130,7 @@ function holdLine(person: Person, group: readonly Current[], urgency: UrgencyOf,
       rules: rulesOf(findings),
       grade: highestGrade(findings.map(({ grade }) => grade)),
       reason: reasons.filter((text) => text !== '').join(' '),
-      instruction: holdInstruction(standing, soon),
+      instruction: holdInstruction(limits, soon),
       start: on,
       retestBy: null,
       findings,

@@ -1,4 +1,5 @@
 import type { Desk } from '../athletes/desk.ts';
+import { isStopped, type WorkRow } from '../athletes/work.ts';
 import type { Measure, Protocol } from '../protocol/types.ts';
 import { isVitalSign } from '../sheets/row_cells.ts';
 import { grouped } from './grouped.ts';
@@ -8,7 +9,15 @@ import { type Line, rulesOf } from './plan_line.ts';
 import type { Person } from './plan_people.ts';
 import { compareKeys, needKeys, type Ranked, type RegionCounter } from './plan_priority.ts';
 import type { Unplanned } from './plan_triage.ts';
-import { messagesOf, NO_PROGRAMME, programmeWords, waiting, workWords } from './plan_wording.ts';
+import {
+  DECIDE_FIRST,
+  messagesOf,
+  NO_PROGRAMME,
+  programmeWords,
+  stoppedWords,
+  waiting,
+  workWords,
+} from './plan_wording.ts';
 
 /** What single athletes do, and what is left of their findings. */
 export interface OwnWork {
@@ -142,20 +151,31 @@ function programmeLine(person: Person, findings: readonly PlanFinding[], context
   const programme = findings[0].programme!;
   const since = findings.reduce((first, { day }) => Math.min(first, day), Number.POSITIVE_INFINITY);
   const row = desk.work(person.athleteId, programme.name, since);
-  const start = row?.started ?? desk.on;
+  const stopped = row !== undefined && isStopped(row, desk.on) ? row : undefined;
+  const start = stopped === undefined ? (row?.started ?? desk.on) : desk.on;
+  // As coverage asks for it: from the test on, as long as nobody has begun, so that it does not move from day to day.
+  const tested = Math.min(...findings.filter(({ grade }) => grade !== 'watch').map(({ day }) => day));
+  const counted = stopped === undefined ? (row?.started ?? tested) : tested;
   const line = lineOf(person, findings, context);
-  const instruction = programmeWords(programme.label, programme.individual ?? programme.shared);
+  const own = programmeWords(programme.label, programme.individual ?? programme.shared);
+  const instruction = stopped === undefined ? own : DECIDE_FIRST + own;
   const measures = findings.map(({ measure }) => measure);
   return {
     ...line,
     scope: 'individual',
     programme: programme.name,
     owner: programme.owner,
-    reason: row === undefined ? line.reason : `${line.reason} ${workWords(row)}`,
+    reason: reasonWith(line.reason, row, desk.on),
     instruction: waiting(instruction, waits(person, measures, context)),
     start,
-    retestBy: programme.retestDays === undefined ? null : start + programme.retestDays,
+    retestBy: programme.retestDays === undefined ? null : counted + programme.retestDays,
   };
+}
+
+/** Work that was given up is said first. */
+function reasonWith(reason: string, row: WorkRow | undefined, on: number): string {
+  if (row === undefined) return reason;
+  return isStopped(row, on) ? `${stoppedWords(row)} ${reason}` : `${reason} ${workWords(row)}`;
 }
 
 const STAFF_INSTRUCTIONS: Readonly<Record<string, string>> = {

@@ -1,8 +1,8 @@
 import type { AthleteBook } from '../athletes/book.ts';
 import type { Desk, Standing } from '../athletes/desk.ts';
-import type { Member } from '../athletes/members.ts';
+import { hasLeft, type Member } from '../athletes/members.ts';
 import type { Protocol } from '../protocol/types.ts';
-import { foldKey } from '../units/keys.ts';
+import { keepsFrom, type Limits, limitsReader, partsByMeasure, regionParts } from './limits.ts';
 import type { PlanFinding } from './plan_findings.ts';
 import { measuredFor } from './rule_needs.ts';
 
@@ -14,6 +14,7 @@ export interface Person {
   /** each once, as written */
   readonly teams: readonly string[];
   readonly standing: Standing;
+  readonly limits: Limits;
   /** days since 1970-01-01 of the last day on the team, if that has come; null: still there */
   readonly leftOn: number | null;
 }
@@ -24,8 +25,10 @@ export function peopleOf(
   findings: readonly PlanFinding[],
   season: number,
   athletes: AthleteBook,
+  protocol: Protocol,
   desk: Desk,
 ): ReadonlyMap<string, Person> {
+  const limitsOf = limitsReader(protocol);
   const listed = new Map(members.map((member) => [member.athleteId, member]));
   const teamOf = new Map(findings.map(({ athleteId, team }) => [athleteId, team]));
   const ids = [...new Set([...listed.keys(), ...teamOf.keys()])].sort();
@@ -34,14 +37,16 @@ export function peopleOf(
       const member = listed.get(athleteId);
       const team = athletes.find(athleteId, season)?.team ?? member?.team ?? teamOf.get(athleteId) ?? null;
       const leftDay = member?.leftDay ?? null;
+      const standing = desk.standing(athleteId);
       return [
         athleteId,
         {
           athleteId,
           team,
           teams: teamsIn(team),
-          standing: desk.standing(athleteId),
-          leftOn: leftDay !== null && leftDay <= desk.on ? leftDay : null,
+          standing,
+          limits: limitsOf(standing),
+          leftOn: hasLeft(leftDay, desk.on) ? leftDay : null,
         },
       ];
     }),
@@ -54,30 +59,20 @@ export function teamsIn(team: string | null): readonly string[] {
 }
 
 /**
- * Regions of the body that a finding is about, folded: the rule's own, else those of all rules on the same measure or a
+ * Parts of the body that a finding is about: those of the rule's own region, else of all rules on the same measure or a
  * part of it. A mark such as pain has no region of its own.
  */
-export function regionReader({ rules }: Protocol): (finding: PlanFinding) => readonly string[] {
-  const byMeasured = new Map<number, Set<string>>();
-  for (const { region, measure } of rules) {
-    if (region === undefined) continue;
-    for (const index of measuredFor(measure)) {
-      const regions = byMeasured.get(index) ?? new Set();
-      byMeasured.set(index, regions.add(foldKey(region)));
-    }
-  }
+export function regionReader(protocol: Protocol): (finding: PlanFinding) => readonly string[] {
+  const partsOf = partsByMeasure(protocol);
   return ({ spec, measure }) => {
-    if (spec?.region !== undefined) return [foldKey(spec.region)];
-    return [...new Set(measuredFor(measure).flatMap((index) => [...(byMeasured.get(index) ?? [])]))];
+    if (spec?.region !== undefined) return regionParts(spec.region);
+    return [...new Set(measuredFor(measure).flatMap((index) => [...(partsOf.get(index) ?? [])]))];
   };
 }
 
 /** Whether medical staff keep an athlete from work on what a finding is about. */
-export function isHeldFor({ standing }: Person, regions: readonly string[]): boolean {
-  if (standing.availability === 'held') return true;
-  if (standing.availability === 'full') return false;
-  const limited = standing.regions.map(foldKey);
-  return limited.length === 0 || limited.some((region) => region === '' || regions.includes(region));
+export function isHeldFor({ limits }: Person, regions: readonly string[]): boolean {
+  return keepsFrom(limits, regions);
 }
 
 /** Whether medical staff cleared the whole athlete on a day after another one. */

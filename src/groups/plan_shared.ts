@@ -1,13 +1,15 @@
 import type { Desk } from '../athletes/desk.ts';
+import { isStopped } from '../athletes/work.ts';
 import type { Programme, Protocol, Rule } from '../protocol/types.ts';
 import { round9 } from '../stats/round9.ts';
 import type { Cohort } from '../tables/schemas.ts';
 import { isoDay } from '../units/days.ts';
+import { flagsMost } from './decision.ts';
 import { comparesSides, highestGrade, isPain, type PlanFinding } from './plan_findings.ts';
 import { type Line, rulesOf } from './plan_line.ts';
 import type { Person } from './plan_people.ts';
 import type { Ranked } from './plan_priority.ts';
-import { programmeWords, type ShareFacts, shareWords } from './plan_wording.ts';
+import { programmeWords, type ShareFacts, shareWords, TEST_IN_DOUBT } from './plan_wording.ts';
 
 /** A programme that a whole team does. */
 export interface SharedProgramme {
@@ -64,6 +66,7 @@ function sharesByTeam(
   protocol: Protocol,
 ): Map<string, Map<Programme, ShareFacts[]>> {
   const rules = new Map(protocol.rules.map((rule): [string, Rule] => [rule.name, rule]));
+  const questioned = questionedRules({ columns, length }, season, protocol.sharing.minTested);
   const teams = new Map<string, Map<Programme, ShareFacts[]>>();
   for (let row = 0; row < length; row++) {
     if (columns.season.get(row) !== season || columns.group_kind.get(row) !== 'team') continue;
@@ -80,10 +83,26 @@ function sharesByTeam(
       share: columns.share.get(row)!,
       low: columns.share_low.get(row),
       high: columns.share_high.get(row),
+      isQuestioned: questioned.has(rule.name),
     };
     byProgramme.set(programme, [...(byProgramme.get(programme) ?? []), facts]);
   }
   return teams;
+}
+
+/** Rules that flag more than half of everybody. */
+function questionedRules(
+  { columns, length }: Pick<Cohort, 'columns' | 'length'>,
+  season: number,
+  minTested: number,
+): ReadonlySet<string> {
+  const rules = new Set<string>();
+  for (let row = 0; row < length; row++) {
+    if (columns.season.get(row) !== season || columns.group_kind.get(row) !== 'all') continue;
+    const counts = { tested: columns.tested.values[row], flagged: columns.flagged.values[row] };
+    if (counts.tested >= minTested && flagsMost(counts)) rules.add(columns.rule.get(row) ?? '');
+  }
+  return rules;
 }
 
 /** Finds the shared programme that answers a finding; undefined: it is the athlete's own. */
@@ -116,7 +135,8 @@ export function sharedLines(
     const common = { group: team, programme: programme.name, owner: programme.owner, side: 'none' as const };
     const begun = begunBy(one, findings, desk);
     const start = begun.first ?? desk.on;
-    const retestBy = programme.retestDays === undefined ? null : start + programme.retestDays;
+    const tested = Math.min(...findings.map(({ day }) => day), desk.on);
+    const retestBy = programme.retestDays === undefined ? null : (begun.first ?? tested) + programme.retestDays;
     const line: Line = {
       ...common,
       scope: 'shared',
@@ -125,7 +145,9 @@ export function sharedLines(
       rules: [...new Set([...shares.map(({ rule }) => rule.name), ...rulesOf(findings)])],
       grade: highestGrade([...shares.map(({ rule }) => rule.grade), ...findings.map(({ grade }) => grade)]),
       reason: [...shares.map((facts) => shareWords(facts, sharing.fromShare)), ...joinWords(one, begun)].join(' '),
-      instruction: programmeWords(programme.label, programme.shared),
+      instruction:
+        (shares.every(({ isQuestioned }) => isQuestioned) ? TEST_IN_DOUBT : '') +
+        programmeWords(programme.label, programme.shared),
       start,
       retestBy,
       findings,
@@ -149,7 +171,7 @@ export function sharedLines(
   });
 }
 
-/** Those who have started it since the first of the findings behind it. */
+/** Those who have started it since the first of the findings behind it, and have not given it up. */
 interface Begun {
   readonly count: number;
   /** days since 1970-01-01; null: nobody has, or nobody wrote the day */
@@ -158,7 +180,9 @@ interface Begun {
 
 function begunBy({ programme, doers }: SharedProgramme, findings: readonly PlanFinding[], desk: Desk): Begun {
   const from = findings.reduce((first, { day }) => Math.min(first, day), desk.on);
-  const rows = doers.flatMap(({ athleteId }) => desk.work(athleteId, programme.name, from) ?? []);
+  const rows = doers
+    .flatMap(({ athleteId }) => desk.work(athleteId, programme.name, from) ?? [])
+    .filter((row) => !isStopped(row, desk.on));
   const started = rows.flatMap((row) => row.started ?? []);
   return { count: rows.length, first: started.length === 0 ? null : Math.min(...started) };
 }

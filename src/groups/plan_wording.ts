@@ -1,11 +1,13 @@
 import type { ReferralState, Standing } from '../athletes/desk.ts';
 import type { WorkRow } from '../athletes/work.ts';
 import { formatBeside } from '../findings/format_beside.ts';
+import { CHECK_THE_TEST_FIRST } from '../findings/wording.ts';
 import type { Comparator, Programme, Rule, Urgency } from '../protocol/types.ts';
 import { round9 } from '../stats/round9.ts';
 import { isoDay } from '../units/days.ts';
 import { withUnit } from '../units/unit_text.ts';
 import { grouped } from './grouped.ts';
+import type { Limits } from './limits.ts';
 import { highestGrade, type PlanFinding } from './plan_findings.ts';
 import type { Current } from './plan_triage.ts';
 
@@ -17,6 +19,9 @@ const SEEN: Record<Urgency, string> = {
 
 /** Stands before work that has to wait until an athlete was seen. */
 export const SEEN_FIRST = 'After medical staff have seen the athlete: ';
+
+/** Stands before work that was given up: nobody goes on by themselves. */
+export const DECIDE_FIRST = 'Decide whether to go on: ';
 
 export const NO_PROGRAMME = 'No programme in the protocol: staff decide.';
 
@@ -30,10 +35,8 @@ export function referInstruction(urgency: Urgency, programme: Programme | undefi
  * That nothing is done with an athlete for now.
  * @param urgency of a referral among the findings; undefined: there is none
  */
-export function holdInstruction({ availability, regions }: Standing, urgency: Urgency | undefined): string {
-  const named = regions.map((region) => region.trim()).filter((region) => region !== '');
-  const isWhole = availability === 'held' || named.length < regions.length || named.length === 0;
-  const what = isWhole ? 'no training' : `no work on ${named.join(', ')}`;
+export function holdInstruction({ isWhole, parts }: Limits, urgency: Urgency | undefined): string {
+  const what = isWhole ? 'no training' : `no work on ${[...parts].join(', ')}`;
   return urgency === undefined ? `Hold: ${what} until medical staff say so.` : `Hold: ${what}. ${SEEN[urgency]}`;
 }
 
@@ -41,6 +44,16 @@ export function holdInstruction({ availability, regions }: Standing, urgency: Ur
 export function standingWords({ availability, why }: Standing): string {
   if (why !== '') return why;
   return availability === 'held' ? 'not cleared' : 'limited by medical staff';
+}
+
+/** What is held beyond the limited parts of the body, and why; '' where nothing is. */
+export function limitWords({ isWhole, unplaced }: Limits, hasUnplacedFinding: boolean): string {
+  if (unplaced.length > 0) {
+    const named = unplaced.map((part) => JSON.stringify(part)).join(', ');
+    const are = unplaced.length === 1 ? `The region ${named} is` : `The regions ${named} are`;
+    return `${are} none of the protocol, so everything is held.`;
+  }
+  return hasUnplacedFinding && !isWhole ? 'Findings that the protocol gives no region are held too.' : '';
 }
 
 /** Text with a capital first letter and a full stop. */
@@ -59,8 +72,10 @@ export function openWords({ finding, referral, again }: Current, { availability,
 
 function referralWords(referral: ReferralState | undefined, day: number): string {
   if (referral === undefined) return `found on ${isoDay(day)}, no referral written yet`;
-  const { since, seenOn } = referral;
+  const { since, seenOn, closings, closedBefore } = referral;
   const from = since === null ? 'referred on a day that is not said' : `referred on ${isoDay(since)}`;
+  if (closedBefore !== null) return `${from}, closed on ${isoDay(closedBefore)} and read again since`;
+  if (closings > 0) return `${from} and closed, for one of several tests: a line is needed for each`;
   return seenOn === null ? `${from}, not yet seen` : `${from}, seen on ${isoDay(seenOn)}, not yet closed`;
 }
 
@@ -74,12 +89,22 @@ export function messagesOf(findings: readonly PlanFinding[]): string {
   return [...new Set(told.map(({ message }) => message))].join(' ');
 }
 
-/** What work.csv says of work that was started. */
-export function workWords({ started, planned, done, stopped }: WorkRow): string {
+/** What work.csv says of work that goes on. */
+export function workWords({ started, planned, done }: WorkRow): string {
   const words = [started === null ? 'started' : `started ${isoDay(started)}`];
-  if (done !== null) words.push(planned === null ? `${done} sessions done` : `${done} of ${planned} sessions done`);
-  if (stopped !== null) words.push(`stopped ${isoDay(stopped)}`);
+  if (done !== null) words.push(`${sessionWords(done, planned)} done`);
   return sentence(words.join(', '));
+}
+
+/** That work was given up. Why stands in work.csv, and may be for medical staff alone. */
+export function stoppedWords({ line, planned, done, stopped }: WorkRow): string {
+  const after = done === null ? '' : ` after ${sessionWords(done, planned)}`;
+  return `Stopped on ${isoDay(stopped!)}${after}, see work.csv, line ${line}.`;
+}
+
+function sessionWords(done: number, planned: number | null): string {
+  const last = planned ?? done;
+  return `${planned === null ? done : `${done} of ${planned}`} session${last === 1 ? '' : 's'}`;
 }
 
 /** Label and text of a programme. */
@@ -126,12 +151,21 @@ export interface ShareFacts {
   readonly share: number;
   readonly low: number | null;
   readonly high: number | null;
+  /** more than half of everybody break it: likelier the test is off than the athletes */
+  readonly isQuestioned: boolean;
 }
 
 /** "9 of 20 tested (45 %, 95 % interval 26 to 66 %): …" */
-export function shareWords({ rule, flagged, tested, share, low, high }: ShareFacts, fromShare: number): string {
+export function shareWords(
+  { rule, flagged, tested, share, low, high, isQuestioned }: ShareFacts,
+  fromShare: number,
+): string {
   const percent = (part: number): string => String(Math.round(100 * part));
   const exact = formatBeside(100 * round9(share), 100 * fromShare);
   const interval = low === null || high === null ? '' : `, 95 % interval ${percent(low)} to ${percent(high)} %`;
-  return `${flagged} of ${tested} tested (${exact} %${interval}): ${ruleWords(rule)}.`;
+  const doubt = isQuestioned ? ` More than half of everybody: ${CHECK_THE_TEST_FIRST}.` : '';
+  return `${flagged} of ${tested} tested (${exact} %${interval}): ${ruleWords(rule)}.${doubt}`;
 }
+
+/** Stands before work that may be owed to the test and not to the athletes. */
+export const TEST_IN_DOUBT = `First of all ${CHECK_THE_TEST_FIRST.replace(' first', '')}. `;

@@ -1,16 +1,39 @@
 import type { Desk } from '../athletes/desk.ts';
+import { isStopped } from '../athletes/work.ts';
 import { referralStates } from '../findings/referred.ts';
 import type { Protocol } from '../protocol/types.ts';
 import type { Findings, Results } from '../tables/schemas.ts';
+import type { Side } from '../units/sides.ts';
+import { partOf } from './plan_again.ts';
+import { lastReadReader, type ReadPart, type ReadWhat } from './read_again.ts';
 import { measuredFor } from './rule_needs.ts';
 
-/** Day by which an athlete is to be tested again at a measure, in days since 1970-01-01; undefined: no test is planned. */
-export type RetestReader = (athleteId: string, measure: number) => number | undefined;
+/** A test that is due again. */
+export interface Retest {
+  /** days since 1970-01-01 */
+  readonly day: number;
+  /** the rule whose programme asks for it first */
+  readonly rule: string;
+}
+
+/** When an athlete is to be tested again at a measure; undefined: no test is planned. */
+export type RetestReader = (athleteId: string, measure: number) => Retest | undefined;
+
+/** A test that is to be repeated, unless it was. */
+interface Asked {
+  readonly key: string;
+  readonly what: ReadWhat;
+  readonly part: ReadPart;
+  /** days since 1970-01-01: of the finding, and by which it is due */
+  readonly day: number;
+  readonly due: number;
+  readonly rule: string;
+}
 
 /**
  * When tests are to be repeated after findings of grade act or refer whose programme has a number of days: so long after
- * the work was begun, or after the test as long as nobody has begun. A measure that was read again since, on a later
- * occasion, is not asked for, nor is what a closed referral has settled.
+ * the work was begun, or after the test as long as nobody has begun, or whoever had begun gave it up. What was read again
+ * since, on a later occasion, is not asked for, nor is what a closed referral has settled.
  * @param season findings of others are over
  */
 export function retestReader(
@@ -22,43 +45,32 @@ export function retestReader(
 ): RetestReader {
   const { columns } = findings;
   const states = referralStates(findings, desk);
-  const asked: { readonly key: string; readonly day: number; readonly due: number }[] = [];
+  const asked: Asked[] = [];
   for (let row = 0; row < findings.length; row++) {
     if (columns.season.values[row] !== season || columns.grade.get(row) === 'watch') continue;
     const programme = protocol.programmes.get(columns.programme.get(row) ?? '');
     if (programme?.retestDays === undefined || states[row]?.state === 'closed') continue;
     const athleteId = columns.athlete_id.get(row) ?? '';
     const day = columns.date.days[row];
-    const begun = desk.work(athleteId, programme.name, day)?.started ?? day;
+    const work = desk.work(athleteId, programme.name, day);
+    const begun = (work && !isStopped(work, desk.on) ? work.started : null) ?? day;
+    const rule = columns.rule.get(row) ?? '';
+    const part = partOf({ field: columns.field.get(row) ?? '', side: columns.side.get(row) as Side });
     for (const index of measuredFor(protocol.byName.get(columns.measure.get(row) ?? '')!)) {
-      asked.push({ key: `${athleteId}\n${index}`, day, due: begun + programme.retestDays });
+      const { name, sides } = protocol.measures[index];
+      const what = { athleteId, season, measure: name };
+      const own = sides === 'none' ? 'whole' : part;
+      asked.push({ key: `${athleteId}\n${index}`, what, part: own, day, due: begun + programme.retestDays, rule });
     }
   }
-  const lastRead = lastReadings(results, protocol, new Set(asked.map(({ key }) => key)));
-  const due = new Map<string, number>();
-  for (const { key, day, due: dueOn } of asked) {
-    if ((lastRead.get(key) ?? day) > day) continue;
-    due.set(key, Math.min(due.get(key) ?? Number.POSITIVE_INFINITY, dueOn));
+  const lastRead = lastReadReader(
+    results,
+    asked.map(({ what }) => what),
+  );
+  const first = new Map<string, Retest>();
+  for (const { key, what, part, day, due, rule } of asked) {
+    if (lastRead(what, part, day) !== undefined) continue;
+    if (due < (first.get(key)?.day ?? Number.POSITIVE_INFINITY)) first.set(key, { day: due, rule });
   }
-  return (athleteId, measure) => due.get(`${athleteId}\n${measure}`);
-}
-
-/** First day of the last occasion with a reading, by athlete and measure, as far as it is asked for. */
-function lastReadings(
-  { columns, length }: Results,
-  protocol: Protocol,
-  asked: ReadonlySet<string>,
-): ReadonlyMap<string, number> {
-  const last = new Map<string, number>();
-  if (asked.size === 0) return last;
-  const numbers = [columns.left, columns.right, columns.both, columns.value];
-  for (let row = 0; row < length; row++) {
-    const measure = protocol.byName.get(columns.measure.get(row) ?? '');
-    if (measure === undefined || measure.derivation !== undefined) continue;
-    if (numbers.every((column) => Number.isNaN(column.values[row]))) continue;
-    const key = `${columns.athlete_id.get(row) ?? ''}\n${measure.index}`;
-    if (!asked.has(key)) continue;
-    last.set(key, Math.max(last.get(key) ?? Number.NEGATIVE_INFINITY, columns.date.days[row]));
-  }
-  return last;
+  return (athleteId, measure) => first.get(`${athleteId}\n${measure}`);
 }

@@ -1,5 +1,5 @@
 import type { AthleteBook } from '../athletes/book.ts';
-import type { Member, Members } from '../athletes/members.ts';
+import { hasLeft, type Member, type Members } from '../athletes/members.ts';
 import { batteryFinder } from '../findings/batteries.ts';
 import type { PastInjuries } from '../outcomes/past.ts';
 import type { Protocol } from '../protocol/types.ts';
@@ -24,8 +24,8 @@ export interface StandingOptions {
 }
 
 /**
- * Everybody who belongs to a season with results, tested or not, by season and athlete_id. The order of the rows of the
- * results does not matter.
+ * Everybody who belongs to a season with results, tested or not, by season and athlete_id; not who had left before its
+ * first test. The order of the rows of the results does not matter.
  */
 export function standings(
   results: Results,
@@ -38,13 +38,14 @@ export function standings(
   const batteryOf = batteryFinder(protocol);
   const seasons = [...rowsBySeason(results)].sort(([a], [b]) => a - b);
   return seasons.flatMap(([season, rowsOf]) => {
-    const listed = new Map(members(season).map((member) => [member.athleteId, member]));
-    const lastDay = lastDayOf(results, rowsOf);
+    const { first, last } = testDays(results, rowsOf);
+    const there = members(season).filter(({ leftDay }) => !hasLeft(leftDay, first));
+    const listed = new Map(there.map((member) => [member.athleteId, member]));
     return [...new Set([...listed.keys(), ...rowsOf.keys()])].sort().map((athleteId) => {
       const rows = rowsOf.get(athleteId) ?? [];
       const { team, sex } = belonging(athleteId, season, athletes, listed.get(athleteId), results, rows);
       const battery = batteryOf(team, sex);
-      const verdicts = judge.judge({ athleteId, season, battery }, occasionsOf(rows, results), lastDay);
+      const verdicts = judge.judge({ athleteId, season, battery }, occasionsOf(rows, results), last);
       return { athleteId, season, teams: battery.teams, sex, ...verdicts };
     });
   });
@@ -88,8 +89,16 @@ function addTo<K>(map: Map<K, number[]>, key: K, row: number): void {
   else map.set(key, [row]);
 }
 
-function lastDayOf(results: Results, rowsOf: ReadonlyMap<string, readonly number[]>): number {
+/** First and last day on which anybody was tested, in days since 1970-01-01. */
+function testDays(
+  { columns }: Results,
+  rowsOf: ReadonlyMap<string, readonly number[]>,
+): { readonly first: number; readonly last: number } {
+  let first = Number.POSITIVE_INFINITY;
   let last = Number.NEGATIVE_INFINITY;
-  for (const rows of rowsOf.values()) for (const row of rows) last = Math.max(last, results.columns.date.days[row]);
-  return last;
+  for (const row of [...rowsOf.values()].flat()) {
+    first = Math.min(first, columns.date.days[row]);
+    last = Math.max(last, columns.date.days[row]);
+  }
+  return { first, last };
 }

@@ -4,7 +4,7 @@ import { sooner, urgencyOf } from '../findings/urgency.ts';
 import { type Protocol, URGENCIES, type Urgency } from '../protocol/types.ts';
 import { isVitalSign } from '../sheets/row_cells.ts';
 import { NO_DAY } from '../tables/columns.ts';
-import type { Findings, Plan, Results } from '../tables/schemas.ts';
+import type { Findings, Results } from '../tables/schemas.ts';
 import { isoDay } from '../units/days.ts';
 import type { TesterReader } from './testers.ts';
 
@@ -45,15 +45,11 @@ export interface SeeingWorld {
   readonly findings: Findings;
   readonly protocol: Protocol;
   readonly desk: Desk;
-  /** athletes alike stand in its order */
-  readonly plan: Plan;
   readonly testersOf: TesterReader;
   /** names by id, only if they were asked for */
   readonly names: ReadonlyMap<string, string>;
 }
 
-/** Behind everybody in the plan: whoever has left the team has no line there. */
-const LAST = Number.MAX_SAFE_INTEGER;
 /** More than any number of limits. */
 const FIRST_OF_ALL = 1000;
 
@@ -131,24 +127,12 @@ export function toSee(world: SeeingWorld, season: number): ToSee[] {
       findings: rows.map((row) => findingToSee(world, row, states[row], latest)),
     };
   });
-  const priorities = prioritiesIn(world.plan);
   return seen.sort(
     ({ athlete_id: a }, { athlete_id: b }) =>
       URGENCIES.indexOf(urgencies.get(a)!) - URGENCIES.indexOf(urgencies.get(b)!) ||
-      (priorities.get(a) ?? LAST) - (priorities.get(b) ?? LAST) ||
       weight.get(b)! - weight.get(a)! ||
       worst.get(b)! - worst.get(a)!,
   );
-}
-
-/** Priority of the first line that sends an athlete to medical staff. */
-function prioritiesIn({ columns, length }: Plan): ReadonlyMap<string, number> {
-  const first = new Map<string, number>();
-  for (let row = 0; row < length; row++) {
-    const id = columns.athlete_id.get(row);
-    if (id !== null && columns.grade.get(row) === 'refer' && !first.has(id)) first.set(id, row);
-  }
-  return first;
 }
 
 function findingToSee(

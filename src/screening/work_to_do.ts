@@ -95,8 +95,8 @@ export function workToDo(plan: Plan, protocol: Protocol, names: Names): WorkToDo
       athletes: group.map(doer),
     })),
     teams: of('shared').map((line) => teamWork(line, of('left_out'), protocol, names)),
-    alone: [...grouped(of('individual'), ({ programme }) => programme ?? '')].map(([programme, group]) => ({
-      programme: programme === '' ? null : labelOf(programme, protocol),
+    alone: [...grouped(of('individual'), workOf).values()].map((group) => ({
+      programme: group[0].programme === null ? null : labelOf(group[0].programme, protocol),
       owner: group[0].owner,
       athletes: group.map(doer),
       retest_by: group.map((line) => line.retest_by).reduce(earlier),
@@ -131,6 +131,9 @@ function measuresOf({ rules }: Line, protocol: Protocol): string {
   const labels = names.map((name) => protocol.rules.find((rule) => rule.name === name)?.measure.label ?? name);
   return [...new Set(labels)].join(', ');
 }
+
+/** What an athlete does alone; without a programme it is told by who decides. */
+const workOf = ({ programme, owner }: Line): string => programme ?? `\n${owner}`;
 
 function distinct<S extends Someone>(people: readonly S[]): S[] {
   return [...new Map(people.map((one) => [one.athlete_id, one])).values()];

@@ -3,6 +3,7 @@ import { type AthleteDirectory, looksLikeId } from '../athletes/directory.ts';
 import { type RosterRow, readSex } from '../athletes/roster.ts';
 import type { InvolvedSides } from '../outcomes/history.ts';
 import type { RejectArgs, RejectCode } from '../problems/rejects.ts';
+import { unguarded } from '../tables/csv_text.ts';
 import { type DateOrder, readDate } from '../units/dates.ts';
 import { isoDay, parseIsoDay, seasonOf } from '../units/days.ts';
 import { readSide, type WrittenSide } from '../units/sides.ts';
@@ -63,6 +64,8 @@ const PARTED = /\t|[;,][^;,]{0,60}[;,]/;
 const DAY = /^\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}$/;
 
 const cellOf = (cells: readonly string[], at: number): string => (at < 0 ? '' : trimmed(cells[at] ?? ''));
+/** A cell that says who: a blank sheet of ours makes ids, names and teams harmless to spreadsheets. */
+const whoOf = (cells: readonly string[], at: number): string => unguarded(cellOf(cells, at));
 
 /** Works out who, when, where of each row; remembers what it has met, since neighbouring rows share it. */
 export class RowContext {
@@ -283,7 +286,7 @@ export class RowContext {
   #whoIn(cells: readonly string[]): { text: string; at: number } {
     const { athlete_id, name, first_name, last_name } = this.#at;
     for (const at of [athlete_id, name]) {
-      const text = cellOf(cells, at);
+      const text = whoOf(cells, at);
       if (text !== '') return { text, at };
     }
     const place = [last_name, first_name, name].find((at) => at >= 0) ?? athlete_id;
@@ -294,7 +297,7 @@ export class RowContext {
   #readAthlete(cells: readonly string[]): RowProblem | undefined {
     const { text, at } = this.#whoIn(cells);
     const { athlete_id } = this.#at;
-    const two = this.#hasNames && athlete_id >= 0 && this.#twoAthletes(cells, cellOf(cells, athlete_id), athlete_id);
+    const two = this.#hasNames && athlete_id >= 0 && this.#twoAthletes(cells, whoOf(cells, athlete_id), athlete_id);
     if (two) {
       this.#above = two;
       this.#isCarried = false;
@@ -332,7 +335,7 @@ export class RowContext {
 
   #nameIn(cells: readonly string[]): string {
     const { name, first_name, last_name } = this.#at;
-    return cellOf(cells, name) || `${cellOf(cells, first_name)} ${cellOf(cells, last_name)}`.trim();
+    return whoOf(cells, name) || `${whoOf(cells, first_name)} ${whoOf(cells, last_name)}`.trim();
   }
 
   /** An id and the name of somebody else in one row: columns may have slipped by a line, and nobody knows whose it is. */
@@ -439,7 +442,7 @@ export class RowContext {
   }
 
   #readTeam(cells: readonly string[]): undefined {
-    const own = cellOf(cells, this.#at.team);
+    const own = whoOf(cells, this.#at.team);
     const written = own === '' && this.#isCarried ? (this.#lastTeam ?? '') : own;
     const sex = cellOf(cells, this.#at.sex);
     const sameRow = written === this.#lastTeam && sex === this.#lastSex;

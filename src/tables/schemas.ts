@@ -228,6 +228,8 @@ export const PLAN = [
   { name: 'instruction', kind: 'string', title: 'what to do' },
   { name: 'start', kind: 'date', title: 'first day' },
   { name: 'retest_by', kind: 'date', title: 'day by which to test again' },
+  // For --audience: a built-in status does not say of which test it is.
+  { name: 'measures', kind: 'text', title: 'measures of the findings behind it, joined with ;', internal: true },
 ] as const satisfies Schema;
 
 export const PLAN_SCOPES = ['refer', 'hold', 'repeat', 'shared', 'left_out', 'individual'] as const;
@@ -241,6 +243,8 @@ export const COVERAGE = [
   { name: 'state', kind: 'text', title: 'what became of it' },
   { name: 'station', kind: 'text', title: 'where it is measured' },
   { name: 'retest_by', kind: 'date', title: 'day by which to test again' },
+  // For --audience: the rule tells whose programme asks for the retest.
+  { name: 'retest_for', kind: 'text', title: 'rule for which it is tested again by then', internal: true },
 ] as const satisfies Schema;
 
 export const COVERAGE_STATES = [

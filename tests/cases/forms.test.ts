@@ -318,3 +318,56 @@ describe('wrong use', () => {
     expect(stderr).toContain('error: team Rowing is given no measure at Hall\n');
   });
 });
+
+test('ids and teams that a spreadsheet would run come back as they are', () => {
+  const ids = ['=A3', '+A4', '-A5', '@A6'];
+  const folder = tempFolder({
+    ...FOLDER,
+    'roster.csv': `athlete_id,team\n${ids.map((id) => `${id},=Crew\n`).join('')}`,
+    'sheets/gym.csv': 'ID,Date,Grip L 1 (lb),Grip R 1 (lb),SBP\n=A3,2026-08-17,88,90,118\n',
+    'sheets/hall.csv': 'ID,Date,Height (cm)\n',
+    'clearance.csv': 'athlete_id,date,status\n',
+  });
+  const file = path.join(folder, 'sheets', 'blank-gym.csv');
+  expect(bilat(['forms', '--station', 'Gym', '--on', '2026-08-19', '-o', file], { cwd: folder }).code).toBe(0);
+  const blank = read(file);
+  for (const id of ids) expect(blank).toContain(`\n'${id},'=Crew,2026-08-19,,,,,,,\n`);
+  writeFileSync(file, blank.replaceAll(',2026-08-19,,,,,,,', ',2026-08-19,,,80,82,79,81,120'));
+  const { stdout } = bilat(['ingest', '--rejects', 'rejects.csv'], { cwd: folder });
+  expect(readCsv(read(folder, 'rejects.csv'))).toEqual([]);
+  const rows = readCsv(stdout).filter(({ file: sheet }) => sheet === 'sheets/blank-gym.csv');
+  // Four athletes with four grips and a pressure each; the table is harmless to spreadsheets in its turn.
+  expect(rows).toHaveLength(20);
+  expect(new Set(rows.map(({ athlete_id, team }) => `${athlete_id} ${team}`))).toEqual(
+    new Set(ids.map((id) => `'${id} '=Crew`)),
+  );
+});
+
+describe('who is limited', () => {
+  const rules =
+    'rules:\n  hop_short: { measure: hop, below: 100, grade: watch, region: knee, source: common practice, strength: weak }\n';
+  const folderFor = (region: string): string =>
+    tempFolder({
+      ...FOLDER,
+      'protocol.yaml': PROTOCOL + rules,
+      'clearance.csv': `athlete_id,date,status,region\nA2,2026-08-16,limited,${region}\n`,
+    });
+  const hall = (region: string) =>
+    bilat(['forms', '--measure', 'height,hop', '--team', 'Volleyball'], { cwd: folderFor(region) });
+  const rowOf = (text: string): string => text.split('\n').find((line) => line.startsWith('A2,'))!;
+
+  test('has held in the cells of that part of the body', () => {
+    const { stdout, stderr } = hall('right knee');
+    expect(rowOf(stdout)).toBe('A2,Volleyball,,,,,held,held');
+    expect(stderr).toContain('1 athlete limited by medical staff on 2026-08-17: the cells of those tests say held; ');
+  });
+
+  test('has it in every cell where no rule has the region, and check says so', () => {
+    expect(rowOf(hall('kneee').stdout)).toBe('A2,Volleyball,,,,held,held,held');
+    const { stdout } = bilat(['check'], { cwd: folderFor('kneee') });
+    expect(stdout.replace(/\s+/g, ' ')).toContain(
+      'region "kneee" is no region of the rules: whoever is limited there is held from everything',
+    );
+    expect(stdout).toContain('Did you mean knee?');
+  });
+});

@@ -73,10 +73,10 @@ describe('bilat plan', () => {
       programme: '',
       retest_by: '',
     });
-    expect(shared).toMatchObject({ team: 'Rowing', owner: 'strength', start: '2026-08-18', retest_by: '2026-09-29' });
+    expect(shared).toMatchObject({ team: 'Rowing', owner: 'strength', start: '2026-08-18', retest_by: '2026-09-28' });
     expect(shared.reason).toBe(
       // Wilson 95 % interval of 4 of 5: 0.376 to 0.964 (J Am Stat Assoc 1927;22:209-212, worked out by hand).
-      '4 of 5 tested (80 %, 95 % interval 38 to 96 %): Grip strength below 30 kgf. 2 of the team do it. Left out: A1, A2, A3.',
+      '4 of 5 tested (80 %, 95 % interval 38 to 96 %): Grip strength below 30 kgf. More than half of everybody: check device, unit and tester first. 2 of the team do it. Left out: A1, A2, A3.',
     );
     expect(own.instruction).toBe('After medical staff have seen the athlete: Grip work: Squeeze alone.');
     expect(done.stderr).toContain('note: looked at from 2026-08-18, the last day of');
@@ -244,5 +244,39 @@ describe('the example college', () => {
       env: { TZ: 'Pacific/Kiritimati', LC_ALL: 'de_DE.UTF-8' },
     });
     expect(elsewhere.stdout).toBe(done.stdout);
+  });
+});
+
+describe('conditions of work', () => {
+  // A1 reads 150 mmHg and A3 was in pain at the grip: worked out by hand, both wait for medical staff.
+  const WORK =
+    'athlete_id,programme,started,planned,done,stopped,reason\nB2,one_hand,2026-08-17,12,3,2026-08-18,sore elbow\n';
+  const cwd = tempFolder({ ...CLEARED, 'work.csv': WORK });
+  const oneLine = (text: string): string => text.replace(/\s+/g, ' ');
+
+  test.each([[[]], [['--audience', 'strength']]])('stand in the summary of run: %j', (flags) => {
+    const said = oneLine(bilat(['run', ...flags], { cwd }).stdout);
+    expect(said).toContain('Weaker hand (strength staff): A5 right; given up, decide whether to go on: B2 right.');
+    expect(said).toContain('B2 right; after medical staff have seen them: A3 both sides, A1 both sides.');
+    expect(said).not.toContain('sore elbow');
+  });
+
+  test('stand in its JSON', () => {
+    const { work } = JSON.parse(bilat(['run', '--format', 'json'], { cwd }).stdout);
+    const all = work.alone.flatMap(({ athletes }: { athletes: object[] }) => athletes);
+    expect(all).toContainEqual({ athlete_id: 'A1', side: 'both', after_medical: true, stopped: false });
+    expect(all).toContainEqual({ athlete_id: 'B2', side: 'right', after_medical: false, stopped: true });
+    expect(all).toContainEqual({ athlete_id: 'A5', side: 'right', after_medical: false, stopped: false });
+  });
+
+  test('stand in the plan, for a coach too', () => {
+    const lines = (...flags: string[]) => readCsv(bilat(['plan', ...flags], { cwd }).stdout);
+    const own = lines().find(({ athlete_id, programme }) => athlete_id === 'B2' && programme === 'one_hand')!;
+    expect(own.instruction).toBe('Decide whether to go on: Weaker hand: Start on the weaker hand.');
+    expect(own.reason).toMatch(/^Stopped on 2026-08-18 after 3 of 12 sessions, see work\.csv, line 2\. /);
+    const seen = lines('--audience', 'coach').find(
+      ({ athlete_id, programme }) => athlete_id === 'B2' && programme === 'one_hand',
+    );
+    expect(seen).toMatchObject({ instruction: own.instruction, reason: '' });
   });
 });

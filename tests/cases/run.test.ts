@@ -134,6 +134,9 @@ programmes:
   'sheets/a.csv': `ID,Date,Team,Grip (kg)
 ${[20, 21, 22, 40, 41].map((grip, at) => `A${at + 1},2026-08-17,Rowing,${grip}`).join('\n')}
 B1,2026-08-17,Fencing,20
+B2,2026-08-17,Fencing,40
+B3,2026-08-17,Fencing,40
+B4,2026-08-17,Fencing,40
 `,
   'clearance.csv': 'athlete_id,date,status\nA2,2026-08-18,pending\nA1,2026-08-18,cleared\n',
 };
@@ -142,14 +145,14 @@ test('what a team shares is done by the team, what one athlete needs by that ath
   const { stdout } = bilat(['run'], { cwd: tempFolder(SHARED) });
   expect(stdout).toContain(`
 What whole teams do: 1 programme
-Rowing: Grip work (strength staff). From 2026-08-18. Test again by 2026-09-29.
+Rowing: Grip work (strength staff). From 2026-08-18. Test again by 2026-09-28.
   3 of 5 tested (60 %, 95 % interval 23 to 88 %): Grip strength below 30 kgf. 4
   of the team do it. Left out: A2.
   Grip work: Hang from a bar.
   Without A2: Clearance pending since 2026-08-18.
 
 Who does what alone: 1 athlete
-Grip work (strength staff): B1. Test again from 2026-09-29.
+Grip work (strength staff): B1. First retest by 2026-09-28.
 
 On hold: 1 athlete
 A2: Hold: no training until medical staff say so.
@@ -164,12 +167,12 @@ Not available until medical staff say so
 A2
 
 What whole teams do: 1 programme
-Rowing: Grip work (strength staff). From 2026-08-18. Test again by 2026-09-29.
+Rowing: Grip work (strength staff). From 2026-08-18. Test again by 2026-09-28.
   Grip work: Hang from a bar.
   Without A2
 
 Who does what alone: 1 athlete
-Grip work (strength staff): B1. Test again from 2026-09-29.
+Grip work (strength staff): B1. First retest by 2026-09-28.
 
 Who is missing
 Nobody.
@@ -207,7 +210,7 @@ test('a day of the desk far behind the readings is not taken for today', () => {
 test('athletes of whom an existing clearance file says nothing are named beside the work', () => {
   const { stdout } = bilat(['run'], { cwd: tempFolder(SHARED) });
   expect(stdout.replaceAll('\n', ' ')).toContain(
-    '4 athletes have no line in clearance.csv, so nothing says that they are cleared: A3, A4, A5, B1.',
+    '7 athletes have no line in clearance.csv, so nothing says that they are cleared: A3, A4, A5, B1, B2, B3, B4.',
   );
 });
 

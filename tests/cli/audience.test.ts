@@ -1,12 +1,14 @@
 import { describe, expect, test } from 'vitest';
-import { ioFor, provenanceFor } from '../../src/cli/audience/coach_ends.ts';
+import { ioFor, provenanceFor, tellWarnings } from '../../src/cli/audience/coach_ends.ts';
 import { formMeasureTest } from '../../src/cli/audience/form_measures.ts';
 import { coachGuard } from '../../src/cli/audience/private_words.ts';
 import { forAudience } from '../../src/cli/audience/view.ts';
 import { hiddenNote } from '../../src/cli/audience/who.ts';
 import { refuseCoach } from '../../src/cli/audience.ts';
+import { failOn } from '../../src/cli/fail_on.ts';
 import { referInstruction } from '../../src/groups/plan_wording.ts';
-import { URGENCIES } from '../../src/protocol/types.ts';
+import { type Protocol, URGENCIES } from '../../src/protocol/types.ts';
+import type { Screening } from '../../src/screening/types.ts';
 import {
   ATHLETES,
   COHORT,
@@ -71,16 +73,31 @@ describe('strength staff', () => {
     expect(shownTo('strength', table)).toEqual([{ measure: 'hip' }]);
   });
 
-  test('see no rule on a vital sign, and pain', () => {
-    const rules = [...PROTOCOL.rules.map(({ name }) => name), 'pain', 'unable', 'one_side'];
+  const BUILT_IN = ['pain', 'unable', 'one_side'];
+  const rulesShown = (protocol: Protocol): unknown[] => {
+    const rules = [...PROTOCOL.rules.map(({ name }) => name), ...BUILT_IN];
     const table = tableWith(
       COHORT,
       rules.map((rule) => ({ season: 2026, rule, pain: 2 })),
     );
-    expect(shownTo('strength', table).map(({ rule }) => rule)).toEqual([
-      ...['hip_deficit', 'hip_pain', 'hip_light', 'size_large'],
-      ...['pain', 'unable', 'one_side'],
+    return filledCells(forAudience(table, 'strength', protocol)).map(({ rule }) => rule);
+  };
+
+  test('see how many break a rule, unless it is on a vital sign or after an injury, or counts all measures', () => {
+    expect(rulesShown(PROTOCOL)).toEqual(['hip_deficit', 'hip_pain', 'hip_light', 'size_large']);
+  });
+
+  test('see how many were in pain, unable or tested on one side, where no measure is a vital sign', () => {
+    const measures = PROTOCOL.measures.filter(({ name }) => THEIRS.includes(name));
+    expect(rulesShown({ ...PROTOCOL, measures })).toEqual(expect.arrayContaining(BUILT_IN));
+  });
+
+  test('see no finding of a rule for whoever had an injury', () => {
+    const table = tableWith(FINDINGS, [
+      { athlete_id: 'A1', measure: 'hip', rule: 'hip_after_injury' },
+      { athlete_id: 'A1', measure: 'hip', rule: 'hip_deficit' },
     ]);
+    expect(shownTo('strength', table).map(({ rule }) => rule)).toEqual(['hip_deficit']);
   });
 
   test('see findings without earlier injuries, the message whole', () => {
@@ -139,6 +156,44 @@ describe('strength staff', () => {
     expect(instruction).toContain('Again.');
     const [line] = shownTo('strength', tableWith(PLAN, [{ ...who, scope: 'refer', instruction }]));
     expect(line.instruction).toBe(referInstruction(urgency, undefined));
+  });
+
+  test.each([
+    ['unable', 'medical'],
+    ['one_side', 'strength'],
+    ['pain', 'medical'],
+  ])('see of %s at a vital sign that medical staff see the athlete', (rules, owner) => {
+    const row = { ...who, scope: 'individual', owner, grade: 'act' };
+    const told = { reason: 'Systolic pressure: the test could not be done.', instruction: 'Find out why.' };
+    const at = (measures: string) => tableWith(PLAN, [{ ...row, ...told, rules, measures }]);
+    expect(shownTo('strength', at('systolic'))).toEqual([{ ...row, reason: SEE, instruction: SEE }]);
+    expect(shownTo('strength', at('hip'))).toEqual([{ ...row, ...told, rules, measures: 'hip' }]);
+  });
+
+  test('see no day by which medical staff test again', () => {
+    const row = { ...who, scope: 'individual', owner: 'medical', programme: 'seated_again', rules: 'systolic_high' };
+    const [line] = shownTo('strength', tableWith(PLAN, [{ ...row, retest_by: '2026-08-21' }]));
+    expect(line).toEqual({ ...who, scope: 'individual', owner: 'medical', reason: SEE, instruction: SEE });
+  });
+
+  test('see work for whoever had an injury as work on a vital sign: what to do, and not why', () => {
+    const own = { ...who, scope: 'individual', owner: 'strength', programme: 'hip_strength', side: 'left' };
+    const shown = { ...own, instruction: 'Hip work.', retest_by: '2026-10-01' };
+    const reason = 'Hip strength, left: worse side 70 N, below the limit of 80 N.';
+    const repeat = { ...who, scope: 'repeat', owner: 'strength', instruction: 'Repeat the test: Hip strength, left.' };
+    const without = { ...who, scope: 'individual', owner: 'strength', rules: 'hip_after_injury', reason };
+    const table = tableWith(PLAN, [
+      { ...shown, reason, rules: 'hip_after_injury', measures: 'hip' },
+      { ...shown, reason, rules: 'hip_deficit;hip_after_injury', measures: 'hip' },
+      { ...repeat, reason, rules: 'hip_after_injury', measures: 'hip' },
+      { ...without, instruction: 'No programme in the protocol: staff decide.' },
+    ]);
+    expect(shownTo('strength', table)).toEqual([
+      { ...shown, reason: 'Medical staff decide.' },
+      { ...shown, reason: 'Medical staff decide.', rules: 'hip_deficit' },
+      { ...repeat, reason: 'Medical staff decide.' },
+      { ...who, scope: 'individual', owner: 'strength', reason: SEE, instruction: SEE },
+    ]);
   });
 
   test('see that somebody is held, not why', () => {
@@ -243,6 +298,43 @@ describe('a coach', () => {
     ]);
   });
 
+  test('sees that whoever is not available does not join the team, be it that the plan lets the athlete join', () => {
+    const shared = { priority: 3, scope: 'shared', group: 'Rowing', team: 'Rowing', programme: 'hip_strength' };
+    const work = { owner: 'strength', instruction: 'Hip work.', start: '2026-08-18', retest_by: '2026-10-01' };
+    const without = { scope: 'left_out', group: 'Rowing', owner: 'strength', instruction: 'Not with the group.' };
+    const today = '2026-08-20';
+    const rows = plan(
+      { priority: 1, scope: 'refer', athlete_id: 'A9', team: 'Fencing;Rowing', start: today, rules: 'hip_pain' },
+      { priority: 2, scope: 'hold', athlete_id: 'A3', team: 'Rowing', start: today },
+      { priority: 2.5, scope: 'refer', athlete_id: 'A2', team: 'Fencing', start: today },
+      { ...shared, ...work, rules: 'hip_deficit' },
+      { ...shared, ...without, priority: 4, athlete_id: 'A3', start: today },
+      { ...shared, ...work, priority: 5, group: 'Fencing', team: 'Fencing' },
+    );
+    const named = { ...without, programme: 'hip_strength', start: today };
+    expect(rows.slice(3)).toEqual([
+      { ...shared, ...work },
+      { ...named, priority: 3, athlete_id: 'A9', team: 'Fencing;Rowing' },
+      { ...named, priority: 4, athlete_id: 'A3', team: 'Rowing' },
+      { ...shared, ...work, priority: 5, group: 'Fencing', team: 'Fencing' },
+      { ...named, priority: 5, group: 'Fencing', athlete_id: 'A2', team: 'Fencing' },
+      { ...named, priority: 5, group: 'Fencing', athlete_id: 'A9', team: 'Fencing;Rowing' },
+    ]);
+  });
+
+  test('sees no programme of shared work whose rule is hidden, beside who is left out of it either', () => {
+    const shared = { scope: 'shared', group: 'Rowing', programme: 'hip_strength', owner: 'strength' };
+    const told = { priority: 3, instruction: 'Hip work.', rules: 'size_large', retest_by: '2026-10-01' };
+    const without = { ...shared, priority: 4, scope: 'left_out', athlete_id: 'A1', instruction: 'Leave out.' };
+    expect(plan({ ...shared, ...told }, without)).toEqual([
+      { scope: 'shared', group: 'Rowing', owner: 'strength', priority: 3, instruction: 'See strength staff.' },
+      {
+        ...{ scope: 'left_out', group: 'Rowing', owner: 'strength', priority: 4, athlete_id: 'A1' },
+        instruction: 'Not with the group.',
+      },
+    ]);
+  });
+
   test('sees that a test is repeated, not which', () => {
     const row = { ...who, priority: 4, scope: 'repeat', rules: 'hip_light', programme: 'hip_strength', side: 'left' };
     expect(plan({ ...row, owner: 'strength', instruction: 'Repeat the test: Hip strength.' })).toEqual([
@@ -259,6 +351,13 @@ describe('a coach', () => {
     ],
     ['a heading of body mass', { programme: 'make_wt', instruction: 'Run.' }, {}],
     ['a rule on body mass', { programme: 'hip_strength', instruction: 'Run.', rules: 'hip_deficit;size_large' }, {}],
+    ['a rule after an injury', { programme: 'hip_strength', instruction: 'Run.', rules: 'hip_after_injury' }, {}],
+    ['a measure', { programme: 'hip_strength', instruction: 'Run.', measures: 'hip;body_mass' }, {}],
+    [
+      'days to a retest that only one programme has',
+      { programme: 'easy_runs', instruction: 'Run.', rules: 'pulse_high', retest_by: '2026-08-21' },
+      {},
+    ],
     ['a rule on pain of the protocol', { programme: 'hip_strength', instruction: 'Run.', rules: 'hip_pain' }, {}],
     ['the rule on pain of all protocols', { programme: 'hip_strength', instruction: 'Run.', rules: 'pain' }, {}],
   ])('does not see work that tells of the body: %s', (_, told, programme) => {
@@ -313,7 +412,8 @@ describe('a coach', () => {
 
   test('sees equal rows once, a day to come back, and no station that tells of the body', () => {
     const at = { athlete_id: 'A1', season: 2026, state: 'missing' };
-    const due = { athlete_id: 'A1', season: 2026, measure: 'hip', state: 'retest_due', retest_by: '2026-10-01' };
+    const dueAgain = { athlete_id: 'A1', season: 2026, state: 'retest_due', retest_by: '2026-10-01' };
+    const due = { ...dueAgain, measure: 'hip', retest_for: 'hip_deficit' };
     const table = tableWith(COVERAGE, [
       { ...at, measure: 'systolic', station: 'Blood pressure' },
       { ...at, measure: 'diastolic', station: 'BP' },
@@ -321,8 +421,35 @@ describe('a coach', () => {
       { ...at, measure: 'height', station: 'Gym' },
       due,
     ]);
-    const { measure: _, ...dueAgain } = due;
     expect(shownTo('coach', table)).toEqual([at, { ...at, station: 'Gym' }, dueAgain]);
+  });
+
+  test.each(['systolic_high', 'pulse_high', 'size_large', 'hip_after_injury', 'hip_pain', 'ratio_high', null])(
+    'sees no day to come back that tells of the body: %s',
+    (retest_for) => {
+      const at = { athlete_id: 'A1', season: 2026, station: 'Hip' };
+      const due = { measure: 'hip', retest_by: '2026-08-18', retest_for };
+      const table = tableWith(COVERAGE, [
+        { ...at, ...due, state: 'retest_due' },
+        { ...at, ...due, state: 'partial' },
+      ]);
+      expect(shownTo('coach', table)).toEqual([{ ...at, state: 'partial' }]);
+    },
+  );
+
+  test('sees no day to come back of whoever is held', () => {
+    const at = { athlete_id: 'A1', season: 2026, station: 'Hip' };
+    const due = { measure: 'hip', retest_by: '2026-10-01', retest_for: 'hip_deficit' };
+    const states = ['held', 'partial', 'missing'];
+    const table = tableWith(
+      COVERAGE,
+      states.map((state) => ({ ...at, ...due, state })),
+    );
+    expect(shownTo('coach', table)).toEqual([
+      { ...at, state: 'held' },
+      { ...at, state: 'partial', retest_by: '2026-10-01' },
+      { ...at, state: 'missing', retest_by: '2026-10-01' },
+    ]);
   });
 
   test.each(Object.entries(SCHEMAS).filter(([name]) => name !== 'PLAN' && name !== 'COVERAGE'))(
@@ -390,6 +517,51 @@ describe('what is said beside the table', () => {
       'note: 2 sheets\nnote: notes that are not for a coach are held back; without --audience coach they are shown\nnote: done\n',
     );
     expect(ioFor(said.io, 'strength')).toBe(said.io);
+  });
+
+  const FILES = ['roster.csv', 'hurt/log.csv', 'history.csv', 'referrals.csv', 'who.csv', 'work.csv'];
+  const warned = {
+    warnings: FILES.map((file) => ({ file, line: 3, message: 'row is odd' })),
+    screening: {
+      injuries: { file: 'hurt/log.csv' },
+      history: { file: 'history.csv' },
+      referrals: { file: 'referrals.csv' },
+      clearance: { file: 'who.csv' },
+      work: { file: 'work.csv' },
+    } as unknown as Screening,
+  };
+
+  test.each([
+    ['coach', 'a coach'],
+    ['strength', 'strength staff'],
+  ] as const)('%s gets no note of the files of medical staff, and is told so once', (audience, words) => {
+    const said = ownIo();
+    const io = ioFor(said.io, audience);
+    tellWarnings(io, warned, audience);
+    if (audience === 'coach') io.err('note: pain of A1\n');
+    expect(said.err).toBe(
+      `note: roster.csv:3: row is odd\nnote: work.csv:3: row is odd\nnote: notes that are not for ${words} are held back; without --audience ${audience} they are shown\n`,
+    );
+  });
+
+  test('medical staff get every note', () => {
+    const said = ownIo();
+    tellWarnings(said.io, warned, 'medical');
+    expect(said.err).toBe(FILES.map((file) => `note: ${file}:3: row is odd\n`).join(''));
+  });
+
+  test('a coach is told that --fail-on found something, not what nor how often', () => {
+    const findings = tableWith(FINDINGS, [{ grade: 'refer' }, { grade: 'refer' }, { grade: 'watch' }]);
+    const codeAndText = (audience?: 'coach' | 'strength'): [number, string] => {
+      const said = ownIo();
+      const code = failOn(['refer', 'rejects', 'recheck'], 4, findings, said.io, 1, audience);
+      return [code, said.err];
+    };
+    expect(codeAndText('coach')).toEqual([1, 'Exit code 1, because --fail-on found something.\n']);
+    const all = '2 findings of grade refer and 4 rejects and 1 line of the recheck list';
+    expect(codeAndText('strength')).toEqual([1, `Exit code 1, because --fail-on found ${all}.\n`]);
+    expect(codeAndText()).toEqual(codeAndText('strength'));
+    expect(failOn(['act'], 4, findings, ownIo().io, 1, 'coach')).toBe(0);
   });
 
   test('nor an input whose name does', () => {

@@ -46,7 +46,9 @@ const KNOWN: Readonly<Record<string, fc.Arbitrary<string>>> = {
   owner: fc.constantFrom('strength', 'medical'),
   state: fc.constantFrom(...COVERAGE_STATES),
   measure: fc.oneof(fc.constantFrom(...MEASURES), fc.constant('systolic;diastolic')),
+  measures: fc.subarray(MEASURES, { maxLength: 2 }).map((measures) => measures.join(';')),
   rule: fc.constantFrom(...RULES),
+  retest_for: fc.constantFrom(...RULES),
   rules: fc.subarray(RULES, { maxLength: 3 }).map((rules) => rules.join(';')),
 };
 
@@ -129,6 +131,22 @@ test('strength staff see a part of what medical staff see, in its order', () => 
       { numRuns: 50 },
     );
   }
+});
+
+test('a coach sees nobody who is not available among those who do the work of a team', () => {
+  fc.assert(
+    fc.property(tablesOf(PLAN), (plan) => {
+      const shown = [...forAudience(plan, 'coach', PROTOCOL).rows()];
+      const held = shown.filter(({ scope, athlete_id }) => scope === 'hold' && athlete_id !== null);
+      for (const { priority, group } of shown.filter((row) => row.scope === 'shared' && row.group !== null)) {
+        const without = shown.filter((row) => row.scope === 'left_out' && row.group === group);
+        const ids = new Set(without.map(({ athlete_id }) => athlete_id));
+        const team = held.filter(({ team }) => (team ?? '').split(';').includes(group ?? ''));
+        expect([priority, team.filter(({ athlete_id }) => !ids.has(athlete_id))]).toEqual([priority, []]);
+      }
+    }),
+    { numRuns: 100 },
+  );
 });
 
 test('a coach sees of each athlete who is held or referred one line, and no work', () => {

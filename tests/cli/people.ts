@@ -1,7 +1,7 @@
 import { loadProtocol } from '../../src/protocol/load.ts';
 import { type RowOf, type Schema, Table } from '../../src/tables/table.ts';
 
-/** A protocol with something for everybody: strength, vital signs, body mass, and measures made of them. */
+/** A protocol with something for everybody: strength, vital signs, body mass, measures made of them, earlier injuries. */
 export const PROTOCOL = loadProtocol(
   `bilat: 1
 name: Battery for readers
@@ -23,6 +23,7 @@ rules:
   hip_deficit: { measure: hip, field: deficit_pct, at_least: 15, grade: act, programme: hip_strength, source: common practice }
   hip_pain: { measure: hip, field: status, status: pain, grade: act, source: common practice }
   hip_light: { measure: hip_per_kg, field: worse, below: 3, grade: act, programme: hip_strength, source: common practice }
+  hip_after_injury: { measure: hip, field: worse, below: 80, grade: act, programme: hip_strength, history: { region: groin, side: any }, source: common practice }
   size_large: { measure: size, field: value, above: 0.6, grade: act, programme: hip_strength, source: common practice }
   pulse_high: { measure: pulse, field: value, above: 100, grade: act, programme: easy_runs, source: common practice }
   systolic_high: { measure: systolic, field: value, at_least: 140, grade: refer, programme: seated_again, source: common practice }

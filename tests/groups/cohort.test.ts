@@ -4,7 +4,7 @@ import type { Derivation } from '../../src/protocol/types.ts';
 import { MARK } from '../../src/tables/schemas.ts';
 import { parseIsoDay } from '../../src/units/days.ts';
 import { measureOf, protocolOf, type ResultGiven, sides } from '../findings/build.ts';
-import { briefly, cohortOf, type People } from './build.ts';
+import { briefly, cohortOf, membersOf, type People } from './build.ts';
 
 const HIP = measureOf('hip');
 const KNEE = measureOf('knee');
@@ -84,6 +84,18 @@ describe('who counts', () => {
       '2026 all weak 1/1/1',
       '2026 team Judo weak 1/1/1',
     ]);
+  });
+
+  test.each([
+    ['2026-08-11', 3],
+    ['2026-08-12', 4],
+    [null, 4],
+  ])('who left on %s, before the first test on 2026-08-12 or not: %i are counted', (left, eligible) => {
+    const leftDay = left === null ? null : parseIsoDay(left)!;
+    const tested = new Set(HIPS.map(({ athlete_id }) => athlete_id));
+    const members = () => membersOf(PEOPLE)(2026).map((one) => (tested.has(one.athleteId) ? one : { ...one, leftDay }));
+    const table = cohortOf(HIPS, PEOPLE, PROTOCOL, { members, kinds: ['all'], rules: ['weak'] });
+    expect(briefly(table)).toEqual([`2026 all weak 2/3/${eligible}`]);
   });
 
   test('seasons stand one by one, kinds in their order, rules in that of the protocol, the built-in ones last', () => {

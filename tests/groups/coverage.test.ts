@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { AttendanceBook } from '../../src/groups/attendance.ts';
 import { coverageTally } from '../../src/groups/coverage_tally.ts';
 import { toCall } from '../../src/groups/to_call.ts';
-import { COVERAGE_STATES, type Coverage } from '../../src/tables/schemas.ts';
+import { COVERAGE_STATES, type Coverage, MARK } from '../../src/tables/schemas.ts';
 import { OBSERVATION_STATUSES, type ObservationStatus } from '../../src/units/statuses.ts';
 import { type ResultGiven, sides } from '../findings/build.ts';
 import { type ObservationGiven, observationsOf } from '../findings/readings_of.ts';
@@ -47,11 +47,12 @@ describe('who is expected where', () => {
     expect(rowOf(coverageOf({ observations: [read('left', { measure: 'grip' })] }), 'A1', 'grip')).toBeUndefined();
   });
 
-  test('who has left by the day is not asked for, and who leaves later is', () => {
+  test('who has left before the day is not asked for, and who leaves on it or later is', () => {
     const people = { A1: 'Swimming', A2: 'Swimming', A3: 'Swimming' };
     const left = { A1: '2026-08-19', A2: '2026-08-20', A3: '2026-08-21' };
     const table = coverageOf({ people, left, on: '2026-08-20' });
-    expect(new Set([...table.rows()].map((row) => row.athlete_id))).toEqual(new Set(['A3']));
+    // The last day on the team still counts.
+    expect(new Set([...table.rows()].map((row) => row.athlete_id))).toEqual(new Set(['A2', 'A3']));
   });
 
   test('a reading of another season counts for nothing', () => {
@@ -100,9 +101,34 @@ describe('states', () => {
     expect(stateOf(observations, true)).toBe(expected),
   );
 
-  test('a hold that ends before the day is none', () => {
+  test('a limit that has run out holds until medical staff look again', () => {
     const until = { ...hold('A1'), until: dayOf('2026-08-15'), status: 'limited' as const };
-    expect(rowOf(coverageOf({ desk: { clearance: [until] } }), 'A1', 'hip')?.state).toBe('missing');
+    expect(rowOf(coverageOf({ desk: { clearance: [until] } }), 'A1', 'hip')?.state).toBe('held');
+  });
+
+  test.each([
+    ['Knee', ['missing', 'missing', 'held']],
+    ['right knee', ['missing', 'missing', 'held']],
+    ['groin', ['held', 'missing', 'missing']],
+    ['knee; left groin', ['held', 'missing', 'held']],
+    ['kneee', ['held', 'held', 'held']],
+    ['lower limb', ['held', 'held', 'held']],
+    ['', ['held', 'held', 'held']],
+  ])('who is limited in "%s" is held at the tests of that part: %s', (region, expected) => {
+    // The rule on the hip is about the groin, that on the ratio of knee and hip about the knee; height has no region.
+    const regions: Readonly<Record<string, string>> = { weak: 'groin', knee_weak: 'knee' };
+    const knee = { ...PROTOCOL.rules[0], name: 'knee_weak', measure: PROTOCOL.byName.get('knee')!, index: 9 };
+    const rules = [...PROTOCOL.rules, knee].map((rule) => ({ ...rule, region: regions[rule.name] }));
+    const table = coverageOf({
+      people: { A1: 'Fencing' },
+      desk: { clearance: [{ ...hold('A1'), status: 'limited', region }] },
+      protocol: { ...PROTOCOL, rules },
+    });
+    expect(['hip', 'height', 'knee'].map((measure) => rowOf(table, 'A1', measure)?.state)).toEqual(expected);
+    const called = toCall(table, PROTOCOL);
+    expect(called.call.flatMap(({ athletes }) => athletes.flatMap(({ measures }) => measures)).length).toBe(
+      expected.filter((state) => state === 'missing').length,
+    );
   });
 });
 
@@ -187,6 +213,38 @@ describe('retests', () => {
   test('of an athlete who was in pain are left to medical staff', () => {
     const inPain = { observations: [LEFT, read('right', { status: 'pain' })] };
     expect(at('2026-09-30', [weakHip()], inPain)).toEqual(['pain', '2026-09-23']);
+  });
+
+  test('pain is over once what hurt was read without it on a later occasion', () => {
+    const inPain = [LEFT, read('right', { status: 'pain' })];
+    const hurt: ResultGiven = { measure: 'hip', ...sides(150, 150), marks: MARK.painRight };
+    const later = (given: Partial<ResultGiven>): string => {
+      const results = [hurt, { measure: 'hip', date: '2026-09-12', ...given }];
+      return rowOf(coverageOf({ observations: inPain, results, on: '2026-09-30' }), 'A1', 'hip')!.state!;
+    };
+    expect(later(sides(150, 150))).toBe('done');
+    expect(later({ right: 150 })).toBe('done');
+    expect(later({ left: 150 })).toBe('pain');
+    expect(later({ marks: MARK.painRight })).toBe('pain');
+    expect(later({ ...sides(150, 150), marks: MARK.painRight })).toBe('pain');
+    expect(later({ ...sides(150, 150), season: 2025, date: '2025-09-12' })).toBe('pain');
+  });
+
+  test('of one side are due until that side is read again', () => {
+    const left = weakHip(sides(90, 150));
+    const other = { measure: 'hip', date: '2026-09-12', right: 150 };
+    expect(at('2026-09-30', [left, other])).toEqual(['retest_due', '2026-09-23']);
+    expect(at('2026-09-30', [left, { ...other, right: undefined, left: 150 }])).toEqual(['done', null]);
+  });
+
+  test('count from the test again where the work was given up', () => {
+    const work = {
+      ...{ line: 2, athleteId: 'A1', programme: 'hips', started: dayOf('2026-08-22'), planned: null, done: 4 },
+      ...{ stopped: dayOf('2026-09-01'), reason: 'knee pain' },
+    };
+    const given = { desk: { work: [work] } };
+    expect(at('2026-08-30', [weakHip()], given)[1]).toBe('2026-10-03');
+    expect(at('2026-09-23', [weakHip()], given)).toEqual(['retest_due', '2026-09-23']);
   });
 
   test('of a finding of another season are over', () => {

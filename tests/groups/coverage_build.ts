@@ -105,6 +105,7 @@ export function coverageOf(given: CoverageGiven): Coverage {
     members,
     desk: onDesk,
     retestBy: retestReader(findings, results, protocol, onDesk, 2026),
+    results,
   });
 }
 

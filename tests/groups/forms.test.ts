@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import type { Member } from '../../src/athletes/members.ts';
 import { type FormColumn, formHeadings } from '../../src/groups/form_headings.ts';
 import { blankSheet, formsFor } from '../../src/groups/forms.ts';
+import { heldTestReader } from '../../src/groups/limits.ts';
 import { Failure } from '../../src/problems/failure.ts';
 import type { Measure, Protocol } from '../../src/protocol/types.ts';
 import { converter, parseUnit } from '../../src/units/unit.ts';
@@ -139,7 +140,7 @@ everyone: [height]
 describe('a blank sheet', () => {
   const columns = columnsOf(small('  grip: { label: Grip, unit: kgf, sides: each }'));
   const rows = [member('A1'), member('=A2')];
-  const options = { desk: deskOf({ clearance: [hold('A1')] }), date: null, names: undefined };
+  const options = { isHeld: (id: string) => id === 'A1', date: null, names: undefined };
   const form = { team: 'Rowing', members: rows };
 
   test('has ids and team, and held in every cell of who is held', () => {
@@ -187,7 +188,11 @@ describe('is read back without any hint', () => {
     const columns = formHeadings(protocol, unitOf)(measures);
     const names = isNamed ? new Map(IDS.map((id, at) => [id, [`Reed${at}`, 'Bo'] as const])) : undefined;
     const members = IDS.map((id) => member(id, 'Rowing;Fencing'));
-    const blank = blankSheet({ team: 'Fencing', members }, columns, { desk: deskOf(), date: '2026-08-17', names });
+    const blank = blankSheet({ team: 'Fencing', members }, columns, {
+      isHeld: () => false,
+      date: '2026-08-17',
+      names,
+    });
     const { data } = Papa.parse<string[]>(blank, { skipEmptyLines: true });
     const first = data[0].length - columns.length;
     const expected: string[] = [];
@@ -251,7 +256,7 @@ describe('is read back without any hint', () => {
       const columns = columnsOf(text);
       for (const date of [null, '2026-08-17']) {
         const blank = blankSheet({ team: 'Rowing', members: IDS.map((id) => member(id)) }, columns, {
-          desk: deskOf(),
+          isHeld: () => false,
           date,
           names: undefined,
         });
@@ -265,7 +270,7 @@ describe('is read back without any hint', () => {
   test('holds on it are read as held', async () => {
     const columns = columnsOf(BATTERY);
     const sheet = blankSheet({ team: 'Rowing', members: [member('K001'), member('K002')] }, columns, {
-      desk: deskOf({ clearance: [hold('K002')] }),
+      isHeld: heldTestReader(protocolOf(BATTERY), deskOf({ clearance: [hold('K002')] })),
       date: '2026-08-17',
       names: undefined,
     });

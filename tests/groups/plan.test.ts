@@ -119,9 +119,51 @@ describe('hold', () => {
     const rows = [knee(70, 70), hip('A1', 60, 60), knee(0, 0, { measure: 'squat', value: 1 })];
     const made = planOf(rows, A1, { clearance });
     expect(briefly(made)).toEqual(['hold A1: knee_weak', 'individual A1: weak']);
-    expect(rowsOf(made.plan)[0].instruction).toBe('Hold: no work on Knee until medical staff say so.');
+    expect(rowsOf(made.plan)[0].instruction).toBe('Hold: no work on knee until medical staff say so.');
     const hurt = planOf([knee(170, 170, { marks: MARK.unableLeft, status: 'unable' })], A1, { clearance });
     expect(briefly(hurt)).toEqual(['hold A1: unable']);
+  });
+
+  test.each(['right knee', 'KNEE (R)', 'knee, left', 'knee / both', 'bilateral knee'])(
+    'sides and signs do not hide the region: %s',
+    (region) => {
+      const made = planOf([knee(70, 70), hip('A1', 60, 60)], A1, { clearance: [{ status: 'limited', region }] });
+      expect(briefly(made)).toEqual(['hold A1: knee_weak', 'individual A1: weak']);
+    },
+  );
+
+  test.each(['knee; groin', 'groin and left knee', 'knee + groin'])(
+    'several regions are held together: %s',
+    (region) => {
+      const made = planOf([knee(70, 70), hip('A1', 60, 60)], A1, { clearance: [{ status: 'limited', region }] });
+      expect(briefly(made)).toEqual(['hold A1: weak;low_watch;knee_weak']);
+      expect(rowsOf(made.plan)[0].reason).not.toContain('none of the protocol');
+    },
+  );
+
+  test.each([
+    ['kneee', '"kneee" is'],
+    ['lower limb', '"lower limb" is'],
+    ['knee; wrist', '"wrist" is'],
+    ['hip, wrist', '"hip", "wrist" are'],
+  ])('a region that no rule has holds everything: %s', (region, named) => {
+    const clearance = [{ status: 'limited' as const, region }];
+    const made = planOf([knee(70, 70), hip('A1', 60, 60)], A1, { clearance });
+    expect(briefly(made)).toEqual(['hold A1: weak;low_watch;knee_weak']);
+    const [line] = rowsOf(made.plan);
+    expect(line.instruction).toBe('Hold: no training until medical staff say so.');
+    expect(line.reason).toContain(`${named} none of the protocol, so everything is held.`);
+    expect(briefly(planOf([hip('A1', 150, 150)], A1, { clearance }))).toEqual(['hold A1:']);
+  });
+
+  test('a finding that no region places is held for who is limited', () => {
+    const clearance = [{ status: 'limited' as const, region: 'knee' }];
+    const rules = PROTOCOL.rules.map((rule) => (rule.measure.name === 'hip' ? { ...rule, region: undefined } : rule));
+    const made = planOf([hip('A1', 60, 60)], A1, { clearance, protocol: { ...PROTOCOL, rules } });
+    expect(briefly(made)).toEqual(['hold A1: weak;low_watch']);
+    const [line] = rowsOf(made.plan);
+    expect(line.instruction).toBe('Hold: no work on knee until medical staff say so.');
+    expect(line.reason).toContain('Findings that the protocol gives no region are held too.');
   });
 
   test('limited without a region holds everything', () => {
@@ -150,7 +192,7 @@ describe('one athlete', () => {
         'Hip strength, right: 60 N, below the limit of 100 N; measurement error ±3.92 N, so clearly beyond the limit.',
       instruction: 'Hip work: alone.',
       start: '2026-08-20',
-      retest_by: '2026-10-01',
+      retest_by: '2026-09-23',
     });
   });
 
@@ -170,7 +212,7 @@ describe('one athlete', () => {
         athlete_id: 'A1',
         side: 'left',
         instruction: 'Weaker side: alone.',
-        retest_by: '2026-10-01',
+        retest_by: '2026-09-23',
       },
       {
         scope: 'repeat',
@@ -280,10 +322,33 @@ describe('one athlete', () => {
     const line = (work: object) => rowsOf(planOf([hip('A1', 60, 60)], A1, { work: [{ started, ...work }] }).plan)[0];
     expect(line({ planned: 18, done: 4 })).toMatchObject({ start: '2026-08-14', retest_by: '2026-09-25' });
     expect(line({ planned: 18, done: 4 }).reason).toMatch(/ Started 2026-08-14, 4 of 18 sessions done\.$/);
-    expect(line({ done: 4, stopped: dayOf('2026-08-16'), reason: 'pain' }).reason).toMatch(
-      / Started 2026-08-14, 4 sessions done, stopped 2026-08-16\.$/,
-    );
     expect(line({ started: dayOf('2026-08-11') })).toMatchObject({ start: '2026-08-20' });
+  });
+
+  test('work that was given up is said first and asks for a decision', () => {
+    const stopped = { started: dayOf('2026-08-14'), planned: 18, done: 4, stopped: dayOf('2026-08-16'), line: 7 };
+    const lineOn = (on: string, work: readonly object[], rows = [hip('A1', 60, 60)]) =>
+      rowsOf(planOf(rows, A1, { work, on }).plan).at(-1)!;
+    const line = lineOn('2026-08-20', [{ ...stopped, reason: 'knee pain' }]);
+    expect(line).toMatchObject({
+      instruction: 'Decide whether to go on: Hip work: alone.',
+      start: '2026-08-20',
+      retest_by: '2026-09-23',
+    });
+    expect(line.reason).toMatch(
+      /^Stopped on 2026-08-16 after 4 of 18 sessions, see work\.csv, line 7\. Hip strength, left/,
+    );
+    expect(line.reason).not.toContain('knee pain');
+    expect(lineOn('2026-08-15', [stopped])).toMatchObject({ instruction: 'Hip work: alone.', start: '2026-08-14' });
+    const anew = { started: dayOf('2026-08-18') };
+    expect(lineOn('2026-08-20', [stopped, anew])).toMatchObject({
+      instruction: 'Hip work: alone.',
+      start: '2026-08-18',
+    });
+    const seen = lineOn('2026-08-20', [stopped], [hip('A1', 60, 60), one('A1', 'systolic', 144)]);
+    expect(seen.instruction).toBe(
+      'After medical staff have seen the athlete: Decide whether to go on: Hip work: alone.',
+    );
   });
 
   test('what was measured again replaces what is no referral', () => {
@@ -308,7 +373,9 @@ describe('one athlete', () => {
       'A2 weak: earlier season: 2025',
       'A2 low_watch: earlier season: 2025',
     ]);
-    expect(briefly(planOf([hip('A1', 60, 60)], A1, { left: { A1: '2026-08-21' } }))).toEqual(['individual A1: weak']);
+    // The last day on the team still counts.
+    expect(briefly(planOf([hip('A1', 60, 60)], A1, { left: { A1: '2026-08-20' } }))).toEqual(['individual A1: weak']);
+    expect(briefly(planOf([hip('A1', 60, 60)], A1, { left: { A1: '2026-08-19' } }))).toEqual([]);
   });
 });
 
@@ -328,10 +395,11 @@ describe('a team', () => {
         rules: 'weak',
         grade: 'act',
         // Wilson 95 % interval of 5 of 6: 0.436 to 0.970 (J Am Stat Assoc 1927;22:209-212, worked out by hand).
-        reason: '5 of 6 tested (83.3 %, 95 % interval 44 to 97 %): Hip strength below 100 N. 6 of the team do it.',
-        instruction: 'Hip work: all.',
+        reason:
+          '5 of 6 tested (83.3 %, 95 % interval 44 to 97 %): Hip strength below 100 N. More than half of everybody: check device, unit and tester first. 6 of the team do it.',
+        instruction: 'First of all check device, unit and tester. Hip work: all.',
         start: '2026-08-20',
-        retest_by: '2026-10-01',
+        retest_by: '2026-09-23',
       },
     ]);
     expect([...made.lineOf].filter((line) => line === 0)).toHaveLength(10);
@@ -365,7 +433,7 @@ describe('a team', () => {
     ];
     const clearance = [
       { athleteId: 'A1', status: 'not_cleared' as const },
-      { athleteId: 'A2', status: 'limited' as const, region: 'wrist' },
+      { athleteId: 'A2', status: 'limited' as const, region: 'knee' },
     ];
     const made = planOf(rows, ROWING, { clearance });
     expect(briefly(made)).toEqual([
@@ -386,7 +454,7 @@ describe('a team', () => {
     expect(lines[3].reason).toMatch(/ 1 of the team do it\. Left out: A1, A2, A3, A4\.$/);
     expect(lines.slice(4, 8).map(({ reason }) => reason)).toEqual([
       'Not cleared since 2026-08-12.',
-      'Limited (wrist) since 2026-08-12.',
+      'Limited (knee) since 2026-08-12.',
       'In pain on 2026-08-12. Hip strength, left: pain during the test.',
       'Medical staff see the athlete first. Systolic pressure: 150 mmHg, limit 140 mmHg or more.',
     ]);
@@ -414,6 +482,23 @@ describe('a team', () => {
     const [line] = rowsOf(planOf(weakTeam(), ROWING, { work }).plan);
     expect(line).toMatchObject({ start: '2026-08-15', retest_by: '2026-09-26' });
     expect(line.reason).toContain('2 of them have started, the first on 2026-08-15.');
+  });
+
+  test('who gave it up is left out until somebody decides, and counts as no start', () => {
+    const given = { started: dayOf('2026-08-14'), done: 2, stopped: dayOf('2026-08-16'), reason: 'knee pain', line: 9 };
+    const made = planOf(weakTeam(), ROWING, {
+      work: [
+        { athleteId: 'A2', ...given },
+        { athleteId: 'A3', started: dayOf('2026-08-15') },
+      ],
+    });
+    expect(briefly(made)).toEqual(['shared Rowing: weak', 'left_out A2:', 'individual A2: weak']);
+    const [shared, leftOut, own] = rowsOf(made.plan);
+    expect(shared.reason).toContain(
+      '4 of the team do it. 1 of them have started, the first on 2026-08-15. Left out: A2.',
+    );
+    expect(leftOut.reason).toBe('Stopped on 2026-08-16 after 2 sessions, see work.csv, line 9.');
+    expect(own.instruction).toBe('Decide whether to go on: Hip work: alone.');
   });
 
   test('no more programmes a team than the protocol allows', () => {

@@ -135,7 +135,7 @@ export function planOf(rows: readonly ResultGiven[], people: People, given: Give
       }),
     ),
   };
-  const shares = cohort(results, findings, book, protocol, { members, past, kinds: ['team'] });
+  const shares = cohort(results, findings, book, protocol, { members, past, kinds: ['all', 'team'] });
   const made = plan(findings, shares, book, protocol, {
     desk: desk(rowsOfDesk, dayOf(on)),
     members,

@@ -6,7 +6,7 @@ import { checkEntries, type FoundEntry } from '../../src/screening/checks/entrie
 import { checkNamesInSettings } from '../../src/screening/checks/names_in_settings.ts';
 import { checkProtocol } from '../../src/screening/checks/protocol.ts';
 import { fieldRange, largestZ } from '../../src/screening/checks/ranges.ts';
-import { checkHistories, checkRegions } from '../../src/screening/checks/regions.ts';
+import { checkClearanceRegions, checkHistories, checkRegions } from '../../src/screening/checks/regions.ts';
 import { checkRoster } from '../../src/screening/checks/roster.ts';
 import { isMisspelling, nearestTeam } from '../../src/screening/checks/team_names.ts';
 import { checkRuleTeams, checkTeams } from '../../src/screening/checks/teams.ts';
@@ -840,6 +840,35 @@ test('regions that are nearly those of the rules', () => {
       'If they are one, write "groin" in both files.',
     ],
   ]);
+});
+
+describe('regions of clearance', () => {
+  const protocol = loadProtocol(
+    rules(
+      `a: { measure: push, below: 50, region: Groin, ${SAID} }`,
+      `b: { measure: bend, below: 9, region: knee, ${SAID} }`,
+    ),
+    FILE,
+  );
+  const said = (...regions: readonly string[]) =>
+    checkClearanceRegions(
+      protocol,
+      regions.map((region, at) => ({ region, file: 'clearance.csv', line: at + 2, isName: region === 'Reed' })),
+    ).map(({ severity, code, line, message, hint }) => [severity, code, line, message, hint]);
+  const held = 'is no region of the rules: whoever is limited there is held from everything';
+
+  test('that no rule has are said once, with the nearest', () => {
+    expect(said('kneee', 'kneee', 'Reed', 'lower limb', 'groin; wrist')).toEqual([
+      ['warning', 'clearance_region_unknown', 2, `region "kneee" ${held}`, 'Did you mean knee?'],
+      ['warning', 'clearance_region_unknown', 4, `region ${held}`, 'Regions of the rules: groin, knee.'],
+      ['warning', 'clearance_region_unknown', 5, `region "lower limb" ${held}`, 'Regions of the rules: groin, knee.'],
+      ['warning', 'clearance_region_unknown', 6, `region "groin; wrist" ${held}`, 'Regions of the rules: groin, knee.'],
+    ]);
+  });
+
+  test('that rules have are sound, with a side, in either case, and several at once', () => {
+    expect(said('', 'n/a', 'GROIN', 'right knee', 'knee (L) and groin', 'Knee/groin')).toEqual([]);
+  });
 });
 
 describe('rules for athletes with an earlier injury', () => {

@@ -25,24 +25,28 @@ export function copyOf<S extends Schema>(table: Table<S>, rows: readonly number[
   return copy;
 }
 
-/** A table of rewritten rows; undefined: the row is dropped. It shares nothing with the table it was made of. */
+/** A table of rewritten rows; undefined: the row is dropped; several: they take its place. It shares nothing with the table it was made of. */
 export function rewritten<S extends Schema>(
   table: Table<S>,
-  rewrite: (row: RowOf<S>) => RowOf<S> | undefined,
+  rewrite: (row: RowOf<S>) => RowOf<S> | readonly RowOf<S>[] | undefined,
 ): Table<S> {
   const made = new Table(table.schema);
-  for (let row = 0; row < table.length; row++) {
-    const cells = rewrite(wholeRow(table, row));
-    if (cells === undefined) continue;
-    const values = cells as Readonly<Record<string, string | number | null>>;
-    for (const { name } of table.schema) {
-      (made.column(name) as { push(value: string | number | null): void }).push(values[name]);
+  for (const row of wholeRows(table)) {
+    for (const cells of [rewrite(row) ?? []].flat()) {
+      const values = cells as Readonly<Record<string, string | number | null>>;
+      for (const { name } of table.schema) {
+        (made.column(name) as { push(value: string | number | null): void }).push(values[name]);
+      }
     }
   }
   return made;
 }
 
-/** A row with its internal cells, which `Table.row` leaves out. */
+/** The rows of a table with their internal cells, which `Table.rows` leaves out. */
+export function* wholeRows<S extends Schema>(table: Table<S>): Generator<RowOf<S>> {
+  for (let row = 0; row < table.length; row++) yield wholeRow(table, row);
+}
+
 function wholeRow<S extends Schema>(table: Table<S>, row: number): RowOf<S> {
   return Object.fromEntries(table.schema.map(({ name }) => [name, table.column(name).get(row)])) as RowOf<S>;
 }

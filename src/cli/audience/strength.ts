@@ -1,8 +1,9 @@
 import type { Protocol } from '../../protocol/types.ts';
-import { FINDINGS, type Findings, PLAN } from '../../tables/schemas.ts';
+import { COHORT, FINDINGS, type Findings, PLAN } from '../../tables/schemas.ts';
 import type { Schema, Table } from '../../tables/table.ts';
 import { copyOf, keptRows, tableOf } from './edit.ts';
-import { isForMedical, measureTest, rulesOn } from './private_measures.ts';
+import { isForMedical, measureTest } from './private_measures.ts';
+import { countsHiddenFromStrength, historyRules, medicalRules } from './private_rules.ts';
 import { medicalWords } from './private_words.ts';
 import { strengthPlan } from './strength_plan.ts';
 
@@ -16,23 +17,26 @@ function textAt(table: Table, column: string, row: number): string {
 }
 
 /**
- * What strength staff see of any table: everything but vital signs, earlier injuries and what medical staff have to say.
- * Pain stays: whoever loads the athlete must know it.
+ * What strength staff see of any table: everything but vital signs, earlier injuries, rules that judge only whoever had
+ * one, and what medical staff have to say. Pain stays: whoever loads the athlete must know it.
  */
 export function strengthView(protocol: Protocol): <S extends Schema>(table: Table<S>) => Table<S> {
   const isMedicalMeasure = measureTest(protocol, isForMedical);
-  const medicalRules = rulesOn(protocol, isForMedical);
+  const hiddenRules = new Set([...medicalRules(protocol), ...historyRules(protocol)]);
+  const hiddenCounts = countsHiddenFromStrength(protocol);
+  const planOf = strengthPlan(protocol);
   const speaksOfVitalSigns = medicalWords(protocol);
-  const isMedicalRow = (table: Table, row: number): boolean => {
+  const isHidden = (table: Table, row: number): boolean => {
     const measure = textAt(table, 'measure', row);
-    if (isMedicalMeasure(measure) || medicalRules.has(textAt(table, 'rule', row))) return true;
+    const hidden = tableOf(table, COHORT) ? hiddenCounts : hiddenRules;
+    if (isMedicalMeasure(measure) || hidden.has(textAt(table, 'rule', row))) return true;
     if (measure !== '' || !hasColumn(table, 'measure')) return false;
     return TELLING_COLUMNS.some((column) => speaksOfVitalSigns(textAt(table, column, row)));
   };
   return <S extends Schema>(table: Table<S>): Table<S> => {
     const plan = tableOf(table, PLAN);
-    if (plan) return strengthPlan(plan, medicalRules) as unknown as Table<S>;
-    const kept = keptRows(table, (row) => !isMedicalRow(table as unknown as Table, row));
+    if (plan) return planOf(plan) as unknown as Table<S>;
+    const kept = keptRows(table, (row) => !isHidden(table as unknown as Table, row));
     const findings = tableOf(kept, FINDINGS);
     return findings ? (withoutInjuries(findings) as unknown as Table<S>) : kept;
   };

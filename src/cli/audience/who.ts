@@ -8,6 +8,11 @@ const WORDS: Readonly<Record<Audience, string>> = {
   medical: 'medical staff',
 };
 
+/** That notes are not told, in a sentence for whoever runs the command. */
+export function heldBackNote(audience: Audience): string {
+  return `note: notes that are not for ${WORDS[audience]} are held back; without --audience ${audience} they are shown\n`;
+}
+
 /** That rows were taken out, in a sentence for whoever runs the command; '' if none were. */
 export function hiddenNote(rows: number, audience: Audience): string {
   if (rows === 0) return '';

@@ -93,6 +93,6 @@ export const runCommand: CommandMaker = (io, done) => {
         audience === 'medical' ? summaryText(summary, shown, io) : summaryOfStaff(summary, audience, io);
       const data = (): string => printableLines(`${JSON.stringify(summaryFor(summary, audience), null, 2)}\n`);
       await io.out(json ? data() : text());
-      done(failOn(flags.failOn, outcome.rejects.length, outcome.findings, io, outcome.recheck.length));
+      done(failOn(flags.failOn, outcome.rejects.length, outcome.findings, io, outcome.recheck.length, audience));
     });
 };

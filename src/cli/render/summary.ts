@@ -333,7 +333,7 @@ export function summaryText(summary: Summary, out: string, setting: Setting): st
   );
   if (summary.thin !== null) text += thinText(summary.thin, summary.season, setting);
   text += toSee(summary, setting) + toRetake(summary, setting);
-  text += workToDoText(summary.work, summary.knowsClearance, setting);
+  text += workToDoText(summary.work, summary.knowsClearance, true, setting);
   if (summary.knowsClearance) text += clearanceText(summary, setting);
   text += byRule(summary, setting);
   text += missingText(summary.toCall, setting) + unread(summary, setting);

@@ -18,7 +18,8 @@ export function summaryOfStaff(summary: Summary, audience: Exclude<Audience, 'me
     return `${text}\n${wrapped(CAUTIONS[0], setting)}`;
   }
   text += heading('Medical staff see before training', setting) + people(work.referred, setting);
-  text += toRetake(summary, setting) + workToDoText(work, summary.knowsClearance, setting) + byRule(summary, setting);
+  text +=
+    toRetake(summary, setting) + workToDoText(work, summary.knowsClearance, false, setting) + byRule(summary, setting);
   text += missingText(toCall, setting);
   return (
     text + heading('Cautions', setting) + CAUTIONS.map((caution) => wrapped(`- ${caution}`, setting, 0, 2)).join('')

@@ -1,4 +1,4 @@
-import type { OwnWork, Someone, TeamWork, WorkToDo } from '../../screening/work_to_do.ts';
+import type { Doer, OwnWork, Someone, TeamWork, WorkToDo } from '../../screening/work_to_do.ts';
 import { counted } from './counted.ts';
 import { printable } from './printable.ts';
 import { heading, type Setting, wrapped } from './text.ts';
@@ -19,6 +19,20 @@ function list(people: readonly Someone[]): string {
   return left > 0 ? `${shown} and ${left} more` : shown;
 }
 
+/** Who does it, then who does so only after something else. */
+function doers(people: readonly Doer[]): string {
+  const free = people.filter((one) => !one.after_medical && !one.stopped);
+  const parts: [string, readonly Doer[]][] = [
+    ['', free],
+    ['after medical staff have seen them: ', people.filter((one) => one.after_medical)],
+    ['given up, decide whether to go on: ', people.filter((one) => one.stopped)],
+  ];
+  return parts
+    .filter(([, some]) => some.length > 0)
+    .map(([condition, some]) => `${condition}${list(some)}`)
+    .join('; ');
+}
+
 function teamLines(work: TeamWork, setting: Setting): string {
   const until = work.retest_by === null ? '' : ` Test again by ${work.retest_by}.`;
   const start = work.start === null ? '' : ` From ${work.start}.`;
@@ -33,16 +47,20 @@ function teamLines(work: TeamWork, setting: Setting): string {
   return text;
 }
 
-function ownLines({ programme, owner, athletes, retest_by }: OwnWork, setting: Setting): string {
-  const what = programme === null ? 'No programme in the protocol: staff decide' : printable(programme);
+function ownLines({ programme, owner, athletes, retest_by }: OwnWork, isWhole: boolean, setting: Setting): string {
+  const none = isWhole ? 'No programme in the protocol: staff decide' : 'No programme shown: staff decide';
+  const what = programme === null ? none : printable(programme);
   const whose = owner === null ? '' : ` (${owner} staff)`;
-  const until = retest_by === null ? '' : ` Test again from ${retest_by}.`;
-  return wrapped(`${what}${whose}: ${list(athletes)}.${until}`, setting, 0, 2);
+  const until = retest_by === null ? '' : ` First retest by ${retest_by}.`;
+  return wrapped(`${what}${whose}: ${doers(athletes)}.${until}`, setting, 0, 2);
 }
 
-/** What each group does, who does what alone, who is to be tested again first, and who does nothing until cleared. */
-export function workToDoText(work: WorkToDo, knowsClearance: boolean, setting: Setting): string {
-  let text = teamsAndAthletes(work, setting) + repeatLines(work, setting) + heldLines(work, setting);
+/**
+ * What each group does, who does what alone, who is to be tested again first, and who does nothing until cleared.
+ * @param isWhole false: an audience is not shown every programme
+ */
+export function workToDoText(work: WorkToDo, knowsClearance: boolean, isWhole: boolean, setting: Setting): string {
+  let text = teamsAndAthletes(work, isWhole, setting) + repeatLines(work, setting) + heldLines(work, setting);
   if (!knowsClearance) {
     text += wrapped('There is no clearance file: nobody is known to be cleared, and nobody is held back.', setting);
   }
@@ -51,27 +69,30 @@ export function workToDoText(work: WorkToDo, knowsClearance: boolean, setting: S
 
 /** The same for a coach, who is not sent to the tables; who is held stands elsewhere. */
 export function workForCoach(work: WorkToDo, setting: Setting): string {
-  const people = new Map(work.repeat.flatMap(({ athletes }) => athletes).map((one) => [one.athlete_id, one]));
+  const people = new Map<string, Doer>();
+  for (const one of work.repeat.flatMap(({ athletes }) => athletes)) {
+    if (!people.get(one.athlete_id)?.after_medical) people.set(one.athlete_id, one);
+  }
   const again =
     people.size === 0
       ? ''
-      : heading('Repeats a test with staff', setting) + wrapped(list([...people.values()]), setting);
-  return teamsAndAthletes(work, setting) + again;
+      : heading('Repeats a test with staff', setting) + wrapped(doers([...people.values()]), setting);
+  return teamsAndAthletes(work, false, setting) + again;
 }
 
-function teamsAndAthletes({ teams, alone }: WorkToDo, setting: Setting): string {
+function teamsAndAthletes({ teams, alone }: WorkToDo, isWhole: boolean, setting: Setting): string {
   let text = heading(`What whole teams do: ${counted(teams.length, 'programme')}`, setting);
   text += teams.length === 0 ? 'None.\n' : teams.map((work) => teamLines(work, setting)).join('');
   const people = new Set(alone.flatMap(({ athletes }) => athletes.map(({ athlete_id }) => athlete_id)));
   text += heading(`Who does what alone: ${counted(people.size, 'athlete')}`, setting);
-  text += alone.length === 0 ? 'Nobody.\n' : alone.map((work) => ownLines(work, setting)).join('');
+  text += alone.length === 0 ? 'Nobody.\n' : alone.map((work) => ownLines(work, isWhole, setting)).join('');
   return text;
 }
 
 function repeatLines({ repeat }: WorkToDo, setting: Setting): string {
   if (repeat.length === 0) return '';
   const lines = repeat.map(({ measure, athletes }) =>
-    wrapped(`${measure === '' ? '' : `${printable(measure)}: `}${list(athletes)}`, setting, 0, 2),
+    wrapped(`${measure === '' ? '' : `${printable(measure)}: `}${doers(athletes)}`, setting, 0, 2),
   );
   return heading('Repeat the test first: the reading is within its error', setting) + lines.join('');
 }

@@ -9,6 +9,8 @@ export interface AttemptSet {
   readonly side: number;
   /** position of its day in the view */
   readonly day: number;
+  /** its own position among the sets of the view */
+  readonly index: number;
 }
 
 /** Degrees of freedom of t distributions: differences within an athlete have longer tails than athletes within a group. */
@@ -49,8 +51,8 @@ export class BlockView {
   readonly scale: Scale;
   /** of each day; undefined: too few to compare with */
   readonly #groups: readonly (Group | undefined)[];
-  /** positions of the sets of each day */
-  readonly #days: readonly (readonly number[])[];
+  /** the sets of each day */
+  readonly days: readonly (readonly AttemptSet[])[];
   readonly #middles: Float64Array;
 
   constructor(
@@ -65,7 +67,9 @@ export class BlockView {
     this.sets = sets;
     this.scale = scale;
     this.#groups = groups;
-    this.#days = groups.map((_, day) => sets.flatMap((set, at) => (set.day === day ? [at] : [])));
+    const days: AttemptSet[][] = groups.map(() => []);
+    for (const set of sets) days[set.day].push(set);
+    this.days = days;
     this.#middles = new Float64Array(sets.length);
   }
 
@@ -81,11 +85,11 @@ export class BlockView {
   /** What all distances of the block cost together: the larger, the less its readings fit each other and the group. */
   energy(): number {
     let energy = 0;
-    for (const [at, { from, to }] of this.sets.entries()) {
-      this.#middles[at] = middle(this.xs, from, to);
-      energy += this.#trialCost(from, to, this.#middles[at]);
+    for (const { from, to, index } of this.sets) {
+      this.#middles[index] = middle(this.xs, from, to);
+      energy += this.#trialCost(from, to, this.#middles[index]);
     }
-    for (const [day, sets] of this.#days.entries()) energy += this.#sideCost(sets) + this.#groupCost(sets, day);
+    for (const sets of this.days) energy += this.#sideCost(sets) + this.#groupCost(sets);
     return energy + this.#timeCost(LEFT) + this.#timeCost(RIGHT) + this.#timeCost(-1);
   }
 
@@ -99,21 +103,21 @@ export class BlockView {
     return to - from === 2 ? sum / 2 : sum;
   }
 
-  #sideCost(sets: readonly number[]): number {
-    const left = sets.find((at) => this.sets[at].side === LEFT);
-    const right = sets.find((at) => this.sets[at].side === RIGHT);
+  #sideCost(sets: readonly AttemptSet[]): number {
+    const left = sets.find(({ side }) => side === LEFT);
+    const right = sets.find(({ side }) => side === RIGHT);
     if (left === undefined || right === undefined) return 0;
-    const distance = this.#middles[left] - this.#middles[right];
+    const distance = this.#middles[left.index] - this.#middles[right.index];
     return Number.isNaN(distance) || Number.isNaN(this.scale.side) ? 0 : cost(distance / this.scale.side);
   }
 
-  #groupCost(sets: readonly number[], day: number): number {
-    const group = this.#groups[day];
+  #groupCost(sets: readonly AttemptSet[]): number {
+    const group = this.#groups[sets[0].day];
     if (group === undefined) return 0;
     let sum = 0;
-    for (const at of sets) {
-      const z = (this.#middles[at] - group.centre) / group.spread;
-      // The two sides of an athlete say the same about him.
+    for (const { index } of sets) {
+      const z = (this.#middles[index] - group.centre) / group.spread;
+      // Both sides of an athlete say the same about the athlete.
       if (!Number.isNaN(z)) sum += cost(z, GROUP_TAILS) / sets.length;
     }
     return sum;
@@ -126,10 +130,10 @@ export class BlockView {
     let sum = 0;
     let last = Number.NaN;
     let lastButOne = Number.NaN;
-    for (const [at, set] of this.sets.entries()) {
+    for (const set of this.sets) {
       const own = set.side === LEFT || set.side === RIGHT ? set.side : -1;
-      if (own !== side || Number.isNaN(this.#middles[at])) continue;
-      const now = this.#middles[at];
+      const now = this.#middles[set.index];
+      if (own !== side || Number.isNaN(now)) continue;
       if (!Number.isNaN(last)) sum += cost((now - last) / time);
       if (!Number.isNaN(lastButOne)) sum += cost((now - lastButOne) / time);
       lastButOne = last;

@@ -1,4 +1,3 @@
-import type { Protocol } from '../../protocol/types.ts';
 import { round9 } from '../../stats/round9.ts';
 import type { Rejects } from '../../tables/schemas.ts';
 import { columnUnitSlips } from './column_units.ts';
@@ -34,12 +33,7 @@ const ROWS_OF_A_SHEET = 5;
  * sides; then by what makes the readings fit best (another unit, digits, an exchange); last an attempt apart. Whole
  * columns and sheets in another unit or exchanged are told first, and their readings are judged as they were meant.
  */
-export function entrySuspects(
-  readings: Readings,
-  rejects: Rejects | undefined,
-  _protocol: Protocol,
-  options: SuspectOptions,
-): Suspect[] {
+export function entrySuspects(readings: Readings, rejects: Rejects | undefined, options: SuspectOptions): Suspect[] {
   const { book, confirmed } = options;
   const model = new Model(readings, book);
   const taken = new Set<number>();

@@ -72,7 +72,8 @@ export function identicalSides(model: Model, isOpen: (row: number) => boolean): 
       found.push({ rows: equal.flatMap(({ rows }) => rows), expected, ofSheet });
     } else {
       found.push(...alone);
-      const rest = equal.filter((pairs) => !alone.some(({ rows }) => rows === pairs.rows));
+      const told = new Set(alone.map(({ rows }) => rows));
+      const rest = equal.filter(({ rows }) => !told.has(rows));
       if (rest.length >= FEWEST_ATHLETES && atLeastByChance(rest.length, expected) < SELDOM_IN_SHEET) {
         const ofSheet = { equal: rest.length, of: all.length };
         found.push({ rows: rest.flatMap(({ rows }) => rows), expected, ofSheet });

@@ -4,6 +4,7 @@ import { quantile } from '../../stats/quantile.ts';
 import { OBSERVATION_STATUSES } from '../../units/statuses.ts';
 import { type AttemptSet, BlockView } from './block_view.ts';
 import { Blocks, kindOf, LEFT, RIGHT } from './blocks.ts';
+import { addTo } from './lists.ts';
 import type { Readings } from './readings.ts';
 import { type Distances, isRatioScale, type Scale, scaleOf } from './scale.ts';
 import { Steps } from './steps.ts';
@@ -39,11 +40,13 @@ export class Model {
     this.blocks = new Blocks(readings);
     this.values = readings.value.slice(0, readings.length);
     const { measures } = readings.protocol;
-    const least = new Float64Array(measures.length).fill(Number.POSITIVE_INFINITY);
+    const counts = new Float64Array(measures.length);
+    const notPositive = new Float64Array(measures.length);
     for (let row = 0; row < readings.length; row++) {
-      least[readings.measure[row]] = Math.min(least[readings.measure[row]], readings.value[row]);
+      counts[readings.measure[row]]++;
+      if (!(readings.value[row] > 0)) notPositive[readings.measure[row]]++;
     }
-    this.#isLog = measures.map((measure, at) => isRatioScale(measure, least[at]));
+    this.#isLog = measures.map((measure, at) => isRatioScale(measure, notPositive[at] / Math.max(1, counts[at])));
   }
 
   measure(kind: number): Measure {
@@ -94,7 +97,7 @@ export class Model {
       if (at === 0 || day[before] !== day[rows[at]]) days.push(rows[at]);
       let to = at + 1;
       while (to < rows.length && day[rows[to]] === day[rows[at]] && side[rows[to]] === side[rows[at]]) to++;
-      sets.push({ from: at, to, side: side[rows[at]], day: days.length - 1 });
+      sets.push({ from: at, to, side: side[rows[at]], day: days.length - 1, index: sets.length });
     }
     const xs = Float64Array.from(rows, (row) => this.toScale(kind, this.values[row]));
     const groups = days.map((row) => scale.groups.get(this.sex(row)));
@@ -141,11 +144,10 @@ export class Model {
 
   #gather(view: BlockView, into: Distances): void {
     const last = new Map<number, number>();
-    for (let day = 0; day === 0 || view.sets.some((set) => set.day === day); day++) {
+    for (const sets of view.days) {
       const middles: number[] = [];
       let left = Number.NaN;
-      for (const set of view.sets) {
-        if (set.day !== day) continue;
+      for (const set of sets) {
         for (let at = set.from + 1; at < set.to; at++) pushKnown(into.trial, view.xs[at] - view.xs[at - 1]);
         const middle = view.middle(set);
         if (Number.isNaN(middle)) continue;
@@ -155,12 +157,9 @@ export class Model {
         if (set.side === LEFT) left = middle;
         if (set.side === RIGHT) pushKnown(into.side, left - middle);
       }
-      if (middles.length === 0) continue;
-      const sex = this.sex(view.rows[view.sets.find((set) => set.day === day)!.from]);
-      const own = into.middles.get(sex);
-      const middle = middles.reduce((a, b) => a + b) / middles.length;
-      if (own) own.push(middle);
-      else into.middles.set(sex, [middle]);
+      if (middles.length > 0) {
+        addTo(into.middles, this.sex(view.rows[sets[0].from]), middles.reduce((a, b) => a + b) / middles.length);
+      }
     }
   }
 }

@@ -47,6 +47,9 @@ const MANY_PAIRS = 40;
 /** The median says so many times more than the quartile: half of the distances are of another kind. */
 const TORN = 1.5;
 
+/** Seasons of an athlete lie no farther apart than so many times the two sides, unless sheets are wrong. */
+const MOST_OF_SIDE = 3;
+
 /** Robust SD about 0. One sheet of three that is wrong spoils half of the differences from one season to the next. */
 function spreadAboutZero(differences: readonly number[]): number {
   const sizes = Float64Array.from(differences, Math.abs).sort();
@@ -56,9 +59,15 @@ function spreadAboutZero(differences: readonly number[]): number {
   return isTorn ? byQuartile : byMedian;
 }
 
-/** Whether readings of a measure lie to each other as ratios do. */
-export function isRatioScale(measure: Measure, least: number): boolean {
-  if (!(least > 0) || measure.levels !== undefined) return false;
+/** A zero among hundreds of readings is one to look at, and no reason to compare the others otherwise. */
+const FEW = 0.01;
+
+/**
+ * Whether readings of a measure lie to each other as ratios do.
+ * @param notPositive share of its readings that are 0 or less
+ */
+export function isRatioScale(measure: Measure, notPositive: number): boolean {
+  if (notPositive > FEW || measure.levels !== undefined) return false;
   if (measure.sides === 'each') return measure.compare === 'percent';
   const { dimension } = measure.unit;
   return (measure.plausible?.[0] ?? 0) > 0 || dimension === FORCE || dimension === MASS || dimension === PRESSURE;
@@ -97,11 +106,13 @@ export function scaleOf(measure: Measure, isLog: boolean, step: number, distance
     const most = Math.SQRT2 * groupSpread || Number.POSITIVE_INFINITY;
     return Math.max(Math.min(found, most), floor, 0.5 * (sem || 0)) || Number.NaN;
   };
+  const side = spreadOf(distances.side, SHARE_OF_GROUP.side);
+  const time = spreadOf(distances.time, SHARE_OF_GROUP.time);
   return {
     isLog,
     trial: spreadOf(distances.trial, SHARE_OF_GROUP.trial),
-    side: spreadOf(distances.side, SHARE_OF_GROUP.side),
-    time: spreadOf(distances.time, SHARE_OF_GROUP.time),
+    side,
+    time: distances.side.length >= FEWEST_PAIRS ? Math.min(time, MOST_OF_SIDE * side) : time,
     groups,
   };
 }

@@ -1,8 +1,10 @@
 import type { BlockView } from './block_view.ts';
 import type { Model } from './model.ts';
 import { orderedBy, type SortKey } from './order.ts';
+import { type Beside, besideOf } from './pairs.ts';
 import { PRICE, readingSlips, unitSlipsOfSets } from './reading_slips.ts';
-import { type Beside, besideOf, columnSwaps, rowSideSwaps, sideSwaps } from './row_swaps.ts';
+import { columnSwaps } from './row_columns.ts';
+import { rowSideSwaps, sideSwaps } from './row_sides.ts';
 import { apply, gainOf, isSwap, type Slip } from './slip.ts';
 import { type Apart, trialsApart } from './trial_apart.ts';
 

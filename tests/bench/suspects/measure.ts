@@ -73,11 +73,14 @@ export async function measurePlanter(
   return outcome;
 }
 
-export async function measureClean(seed: number, perSeason: number): Promise<{ outcome: Outcome; checked: Checked }> {
+export async function measureClean(
+  seed: number,
+  perSeason: number,
+): Promise<{ outcome: Outcome; checked: Checked; athletes: number }> {
   const outcome = emptyOutcome('nothing planted');
   const checked = await check(makeCollege(seed, perSeason));
   score(checked, [], outcome);
-  return { outcome, checked };
+  return { outcome, checked, athletes: checked.readings.athletes.dictionary.size };
 }
 
 /** A handful of every kind in the same sheets. */

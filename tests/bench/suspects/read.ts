@@ -22,7 +22,7 @@ export const cellKey = (file: string, line: number, column: number): string => `
 const entryOf = () => ({ files: [], purpose: 'test' as const, units: new Map(), columns: new Map() });
 
 /** Reads the sheets as `bilat` does, and looks for entry errors in them. */
-export async function check(college: College): Promise<Checked> {
+export async function check(college: College, confirmed: ReadonlySet<string> = new Set()): Promise<Checked> {
   const protocol = loadProtocol(PROTOCOL, 'protocol.yaml');
   const roster = readRoster(college.roster, { file: 'roster.csv', columns: new Map() }, [], new Map());
   const world = ingestWorld(protocol, { roster });
@@ -40,7 +40,7 @@ export async function check(college: College): Promise<Checked> {
   }
   const gatherer: AthleteGatherer = world.gatherer;
   const book = athleteBook(gatherer.table(protocol), protocol);
-  const suspects = entrySuspects(readings, rejects, protocol, { book, confirmed: new Set() });
+  const suspects = entrySuspects(readings, rejects, { book, confirmed });
   return { readings, rejects, suspects };
 }
 
