@@ -153,7 +153,9 @@ describe('sheets of the folder that hold nothing', () => {
     const folder = tempFolder({ ...SHEETS, 'screening.yaml': LISTED });
     const { code, stdout, stderr } = bilat(['run'], { cwd: folder });
     expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
-    expect(stdout).toContain('Season 2026: 3 athletes tested; 7 sheets and 7 observations in all.\n');
+    expect(stdout).toContain(
+      'Season 2026: 3 athletes tested; 7 sheets and 7 observations in all. Looked at\nfrom 2026-08-17.\n',
+    );
     expect(stdout).toContain(', and 5 sheets as a whole\n');
     const text = stdout.replace(/\n {2,}/g, ' ');
     expect(text).toContain('\nsheets/empty.csv, the whole sheet: The file holds nothing. Ask the station');
