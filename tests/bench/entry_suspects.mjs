@@ -1,14 +1,12 @@
-// npm run bench:suspects [-- SEED]: plants known entry errors in seeded sheets without any, and counts what is found.
+// npm run bench:suspects [-- SEED ATHLETES_A_SEASON OF_EACH]: plants known entry errors in seeded sheets without any, and counts what is found.
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 
-const PER_SEASON = 600;
-const ENOUGH = 200;
+const [seed = 20261, PER_SEASON = 600, ENOUGH = 200] = process.argv.slice(2).map(Number);
 const here = path.dirname(fileURLToPath(import.meta.url));
-const seed = Number(process.argv[2] ?? 20261);
 
 const cell = (text, width) => String(text).padStart(width);
 const share = (part, whole) => (whole === 0 ? '' : `${((100 * part) / whole).toFixed(1)} %`);
