@@ -137,6 +137,18 @@ describe('a reading in another unit', () => {
     );
     expect(checked.suspects.filter(({ reject }) => reject >= 0)).toHaveLength(1);
   });
+
+  it('what the slip of the column does not explain is a line of its own', async () => {
+    const made = college();
+    const sheet = sheetOf(made, '2024/intake.csv');
+    const column = columnOf(sheet, 'height');
+    for (const cells of sheet.rows) cells[column] = times(cells[column], 1 / 2.54, 1);
+    sheet.rows[ROW][column] = '900';
+    const checked = await check(made);
+    const told = checked.suspects.filter(({ reject }) => reject >= 0).map(({ kind, extent }) => [kind, extent]);
+    expect(told).toContainEqual(['column_unit_slip', 'column']);
+    expect(told.filter(([, extent]) => extent === 'reading')).toHaveLength(1);
+  });
 });
 
 describe('digits', () => {

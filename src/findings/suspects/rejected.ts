@@ -73,18 +73,22 @@ export function rejectedColumns(
   }
   return [...byColumn].flatMap(([place, some]) => {
     if (some.length < FEWEST_IN_COLUMN || some.length < (read.get(place) ?? 0)) return [];
-    const suspect = columnSuspect(model, rejects, some);
-    return suspect === undefined ? [] : [{ suspect, rows: some }];
+    return columnSuspect(model, rejects, some) ?? [];
   });
 }
 
-function columnSuspect(model: Model, rejects: Rejects, rows: readonly number[]): Suspect | undefined {
+/** What the slip does not explain stays for a line of its own: nothing alarming hides behind a column. */
+function columnSuspect(
+  model: Model,
+  rejects: Rejects,
+  rows: readonly number[],
+): { suspect: Suspect; rows: readonly number[] } | undefined {
   const { columns } = rejects;
   const measure = model.readings.protocol.byName.get(columns.measure.get(rows[0]) ?? '');
   if (measure === undefined) return undefined;
-  const usual = model.usual(measure.index);
-  const [low, high] = usual ?? limitsOf(measure);
-  let best: { share: number; factor: number; between: string } | undefined;
+  const [low, high] = model.usual(measure.index) ?? limitsOf(measure);
+  const [least, most] = limitsOf(measure);
+  let best: { share: number; times: number; between: string } | undefined;
   for (const { factor, between } of slipFactors(measure.unit)) {
     for (const times of [factor, 1 / factor]) {
       const inside = rows.filter((row) => {
@@ -92,21 +96,25 @@ function columnSuspect(model: Model, rejects: Rejects, rows: readonly number[]):
         return value >= low && value <= high;
       });
       const share = inside.length / rows.length;
-      if (share >= MOST_OF_COLUMN && (best === undefined || share > best.share)) {
-        best = { share, factor: times, between };
-      }
+      if (share >= MOST_OF_COLUMN && (best === undefined || share > best.share)) best = { share, times, between };
     }
   }
   if (best === undefined) return undefined;
-  return {
+  const { times, between } = best;
+  const explained = rows.filter((row) => {
+    const value = columns.value.values[row] * times;
+    return !(value < least || value > most);
+  });
+  const suspect: Suspect = {
     at: -1,
-    reject: rows[0],
+    reject: explained[0],
     extent: 'column',
     kind: 'column_unit_slip',
     covers: [],
     score: Number.NaN,
     low,
     high,
-    suggestion: `${rows.length} readings of the column cannot be, and would be usual ones if ${mixedUp(best.between)}. Ask the station, and state the unit under units in screening.yaml.`,
+    suggestion: `${explained.length} readings of the column cannot be, and would be usual ones if ${mixedUp(between)}. Ask the station, and state the unit under units in screening.yaml.`,
   };
+  return { suspect, rows: explained };
 }
