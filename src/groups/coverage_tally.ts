@@ -1,8 +1,8 @@
 import type { Protocol } from '../protocol/types.ts';
+import { grouped } from '../tables/grouped.ts';
 import type { COVERAGE, Coverage } from '../tables/schemas.ts';
 import type { RowOf } from '../tables/table.ts';
 import { STATES_TO_CALL } from './coverage.ts';
-import { grouped } from './grouped.ts';
 import { byName, STATES_DONE, STATES_TO_DECIDE, teamsOf } from './to_call.ts';
 
 /** What a line of the tally is about. */

@@ -1,6 +1,6 @@
 import { sooner, urgencyOf } from '../findings/urgency.ts';
 import type { Protocol } from '../protocol/types.ts';
-import { grouped } from './grouped.ts';
+import { grouped } from '../tables/grouped.ts';
 import { highestGrade, type PlanFinding, sideOf } from './plan_findings.ts';
 import { rulesOf } from './plan_line.ts';
 import { isHeldFor, type Person } from './plan_people.ts';

@@ -2,7 +2,7 @@ import type { Desk } from '../athletes/desk.ts';
 import { isStopped, type WorkRow } from '../athletes/work.ts';
 import type { Measure, Protocol } from '../protocol/types.ts';
 import { isVitalSign } from '../sheets/row_cells.ts';
-import { grouped } from './grouped.ts';
+import { grouped } from '../tables/grouped.ts';
 import type { Care } from './plan_care.ts';
 import { comparesSides, highestGrade, type PlanFinding, sideOf } from './plan_findings.ts';
 import { type Line, rulesOf } from './plan_line.ts';

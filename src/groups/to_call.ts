@@ -1,8 +1,8 @@
 import type { Protocol } from '../protocol/types.ts';
+import { grouped } from '../tables/grouped.ts';
 import type { COVERAGE, Coverage, CoverageState } from '../tables/schemas.ts';
 import type { RowOf } from '../tables/table.ts';
 import { STATES_TO_CALL } from './coverage.ts';
-import { grouped } from './grouped.ts';
 
 /** How many of the tests of a team were done at one place. */
 export interface Progress {

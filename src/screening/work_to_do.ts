@@ -1,6 +1,6 @@
-import { grouped } from '../groups/grouped.ts';
 import { DECIDE_FIRST, SEEN_FIRST } from '../groups/plan_wording.ts';
 import type { Protocol } from '../protocol/types.ts';
+import { grouped } from '../tables/grouped.ts';
 import type { Plan } from '../tables/schemas.ts';
 
 /** One athlete of a list, with the side that is meant. */

@@ -5,6 +5,7 @@ import { type MedianDifference, medianDifference } from '../../stats/median_diff
 import { round9 } from '../../stats/round9.ts';
 import { median } from '../../stats/simple.ts';
 import { smallestStep } from '../../stats/smallest_step.ts';
+import { grouped } from '../../tables/grouped.ts';
 import type { Results } from '../../tables/schemas.ts';
 import type { Readings } from '../suspects/readings.ts';
 import {
@@ -16,7 +17,6 @@ import {
   scoreDeviations,
 } from './deviations.ts';
 import { type FirstScore, firstScores } from './first_scores.ts';
-import { grouped } from './grouped.ts';
 
 /** A tester or a device whose readings lie apart from those of all others at the same measure in a season. */
 export interface Apart {

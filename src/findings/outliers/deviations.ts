@@ -1,6 +1,6 @@
 import { mean, median } from '../../stats/simple.ts';
+import { grouped } from '../../tables/grouped.ts';
 import type { FirstScore } from './first_scores.ts';
-import { grouped } from './grouped.ts';
 
 /** What may read apart. */
 export const SOURCES = ['tester', 'device'] as const;
